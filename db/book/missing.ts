@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
-import { dayAndTimeInWords } from '#lib/date/date.ts';
+import { momentInWords } from '#lib/date/date.ts';
 import { copiesIn, EMPTY_CHAIN, lackingIn } from './copies.ts';
 
 interface Looked {
@@ -57,7 +57,7 @@ function newestBackup(file: string, folders: readonly string[]): string[] {
   const whole = lackingIn(copies, EMPTY_CHAIN)?.whole;
   const copy = copies.find((one) => one.file === whole?.file);
   if (!copy) return [];
-  const at = dayAndTimeInWords(copy.at, timeZoneOfFile(copy.file));
+  const at = momentInWords(copy.at, timeZoneOfFile(copy.file));
   return [`To go on from the newest whole backup, of ${at}: ${restoreCommand(copy.file, file)}`];
 }
 

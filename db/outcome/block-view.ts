@@ -7,7 +7,9 @@ import { limitsInWords } from '#db/buyer/accounts.ts';
 import { nextLots, type OpenLot, orderOf } from '#db/lot/open-lots.ts';
 import { howManyLots } from '#db/lot/papers.ts';
 import { type EarlierPrices, earlierPrices } from '#db/sale/goods.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { buyer, particulars, partner } from '#db/schema/index.ts';
+import { aheadMs, instantOf, timeInWords } from '#lib/date/date.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import type { RunningOrder } from '#lib/lot/running-order.ts';
 import { cents } from '#lib/money/money.ts';
@@ -62,6 +64,8 @@ export interface BlockBuyer {
 export interface BlockView {
   readonly line: number;
   readonly saleId: number;
+  /** How far the association's clocks are ahead of UTC on the day of the sale: times on paper are theirs. */
+  readonly aheadMs: number;
   readonly stage: Stage;
   /** Why no lot is up and what to do, as a sentence; empty while one is. */
   readonly whyNone: string;
@@ -70,6 +74,7 @@ export interface BlockView {
   readonly buyers: readonly BlockBuyer[];
   /** The first is up. */
   readonly ahead: readonly BlockLot[];
+  /** Newest first; `at` is the time of day as people read it. */
   readonly last: readonly CalledLot[];
   readonly glance: Glance;
 }
@@ -91,10 +96,12 @@ function whyNoLot(stage: Stage, open: number, called: number): string {
 
 export function blockView(book: Book, sale: SaleRow): BlockView {
   const ahead = nextLots(book, sale, AHEAD);
-  const last = calledLots(book, sale.id, LAST);
+  const zone = timeZoneOf(book);
+  const last = calledLots(book, sale.id, LAST).map((one) => ({ ...one, at: timeInWords(one.at, zone) }));
   return {
     line: newestLine(book),
     saleId: sale.id,
+    aheadMs: aheadMs(instantOf(sale.heldOn, '12:00', zone), zone),
     stage: sale.stage,
     whyNone: whyNoLot(sale.stage, ahead.length, last.length),
     bidding: sale.bidding,

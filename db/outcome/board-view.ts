@@ -5,6 +5,7 @@ import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { nextLots, type OpenLot, openLots } from '#db/lot/open-lots.ts';
 import { howManyLots } from '#db/lot/papers.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { cents } from '#lib/money/money.ts';
 import { joined, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
@@ -37,6 +38,8 @@ export interface BoardView {
   /** Newest first; the first is what the last lot brought. */
   readonly results: readonly BoardResult[];
   readonly left: number;
+  /** Of the association: times are said by its clock. */
+  readonly timeZone: string;
 }
 
 export function boardView(book: Book, sale: SaleRow): BoardView {
@@ -45,6 +48,7 @@ export function boardView(book: Book, sale: SaleRow): BoardView {
   const selling = sale.stage === 'selling' && sale.bidding === 'floor';
   return {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left },
+    timeZone: timeZoneOf(book),
     up: selling && next ? boardLot(book, next) : null,
     // What single lots brought once is for those who sold and bought them.
     results: sale.stage === 'closed' ? [] : calledLots(book, sale.id, RESULTS).map(boardResult),

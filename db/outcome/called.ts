@@ -2,7 +2,9 @@
 import { and, count, desc, eq, gte, sql } from 'drizzle-orm';
 import { lotNoOf } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { buyer, calledAmount, goods, log, lot, seller, standingOutcome as standing } from '#db/schema/index.ts';
+import { timeInWords } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import type { LotNo } from '#lib/lot/number.ts';
@@ -137,7 +139,8 @@ export function calledSoFar(book: Book, saleId: number): CalledSoFar {
 export interface Glance extends Pick<CalledSoFar, OutcomeKind> {
   /** Lots still to be called. */
   readonly left: number;
-  readonly pace: Pace | null;
+  /** `doneAt` is the time of day at which the last lot is called, as people read it. */
+  readonly pace: (Pace & { readonly doneAt: string }) | null;
   /** What the sold lots brought, with commas between the thousands. */
   readonly total: string;
 }
@@ -145,7 +148,9 @@ export interface Glance extends Pick<CalledSoFar, OutcomeKind> {
 export function glance(book: Book, saleId: number, lots: number): Glance {
   const { totalCents, firstId, ...many } = calledSoFar(book, saleId);
   const left = Object.values(many).reduce((so, called) => so - called, lots);
-  return { ...many, left, pace: paceOf(newestMs(book, saleId, firstId), left), total: showMoney(totalCents) };
+  const pace = paceOf(newestMs(book, saleId, firstId), left);
+  const doneAt = pace && timeInWords(new Date(pace.doneAtMs).toISOString(), timeZoneOf(book));
+  return { ...many, left, pace: pace && doneAt ? { ...pace, doneAt } : null, total: showMoney(totalCents) };
 }
 
 const newestTimes = query(({ db }) =>

@@ -5,7 +5,7 @@ import { type EarlierPrices, earlierPrices } from '#db/sale/goods.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { log, partner } from '#db/schema/index.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
-import { localDay, timeInWords } from '#lib/date/date.ts';
+import { momentInWords, timeInWords } from '#lib/date/date.ts';
 import { decideBidsOver } from '#lib/outcome/bid.ts';
 import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
 import { usualPrices } from '#lib/outcome/pace.ts';
@@ -57,7 +57,7 @@ function passedAnswerTime({ sale, at }: LotUnderHammer, timeZone: string): strin
   const { bidding, sellersAnswerBy } = sale;
   if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
   if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
-  return `${localDay(sellersAnswerBy, timeZone)} at ${timeInWords(sellersAnswerBy, timeZone)}`;
+  return momentInWords(sellersAnswerBy, timeZone);
 }
 
 /** A lot that was sold or passed is corrected at any time; one that is open or withdrawn goes by bids that are over. */

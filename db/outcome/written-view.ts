@@ -4,7 +4,9 @@ import { lotById, type SaleRow } from '#db/book/find.ts';
 import { newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { type OpenLot, openLots } from '#db/lot/open-lots.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
+import { momentInWords } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { type Award, decideAwards } from '#lib/outcome/award.ts';
@@ -50,6 +52,10 @@ export interface WrittenView {
   readonly answerBy: string | null;
   /** When the bids were closed; null before. */
   readonly closedAt: string | null;
+  /** The three as people read them; empty where there is none. */
+  readonly words: { readonly closesAt: string; readonly answerBy: string; readonly closedAt: string };
+  /** Of the association: times are typed by its clock. */
+  readonly timeZone: string;
   readonly called: readonly CalledLot[];
 }
 
@@ -60,6 +66,9 @@ export function writtenView(book: Book, sale: SaleRow): WrittenView {
   const awards = decided.ok ? decided.value.map(({ award }, at) => ({ award, lot: open[at] })) : [];
   const called = calledLots(book, sale.id, EVERY_LOT);
   const numbers = (kind: string) => awards.flatMap(({ award, lot }) => (award.kind === kind && lot ? [lot.lotNo] : []));
+  const { bidsCloseAt: closesAt, sellersAnswerBy: answerBy, bidsClosedAt: closedAt } = sale;
+  const timeZone = timeZoneOf(book);
+  const say = (at: string | null) => (at === null ? '' : momentInWords(at, timeZone));
   return {
     ...{ line: newestLine(book), saleId: sale.id, stage: sale.stage, bids: bids.length, called },
     buyers: buyersOf(book, sale.id),
@@ -67,7 +76,8 @@ export function writtenView(book: Book, sale: SaleRow): WrittenView {
     waiting: awards.flatMap(({ award, lot }) => (lot ? waitingLot(award, lot) : [])),
     ...{ noBid: numbers('no_bid'), onHold: numbers('on_hold') },
     awarded: sale.bidsClosedAt !== null || called.length > 0,
-    ...{ closesAt: sale.bidsCloseAt, answerBy: sale.sellersAnswerBy, closedAt: sale.bidsClosedAt },
+    ...{ closesAt, answerBy, closedAt, timeZone },
+    words: { closesAt: say(closesAt), answerBy: say(answerBy), closedAt: say(closedAt) },
   };
 }
 

@@ -10,7 +10,7 @@ import { saleOfRow } from '#db/sale/facts.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { invoice, log, lot, outcome, particulars, payment, sellerCheck, settlement } from '#db/schema/index.ts';
 import { peopleIn, sheetsOfSeller } from '#db/settlement/sheets.ts';
-import { localDay, localTime } from '#lib/date/date.ts';
+import { localDay, timeInWords } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import { billOfSums, premiumOf } from '#lib/invoice/invoice.ts';
 import type { InvoicePaper } from '#lib/invoice/model.ts';
@@ -175,7 +175,7 @@ export function sellerPayment(book: Book, paymentId: number): (SellerReceiptPaym
       .filter(({ personId }) => ref === null || personId === ref)
       .map((one) => ({ name: one.name, address: addressLines(one) })),
     paidOn: localDay(paidAt, timeZone),
-    paidTime: localTime(paidAt, timeZone),
+    paidTime: timeInWords(paidAt, timeZone),
     ...recordedAs(book, row),
     sheet: sheet ? { number: sheet.number, shares: sharesOf(sheet.sheet) } : null,
     correctedBy: then && newest && newest.number !== then.number ? newest.number : null,

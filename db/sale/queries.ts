@@ -4,7 +4,7 @@ import { rowBy, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import { association, closing, log, sale } from '#db/schema/index.ts';
-import { clockWarning, dayAndTimeInWords, localDay, NO_ZONE_YET } from '#lib/date/date.ts';
+import { clockWarning, localDay, momentInWords, NO_ZONE_YET } from '#lib/date/date.ts';
 
 export type AssociationRow = typeof association.$inferSelect;
 
@@ -87,9 +87,9 @@ export function dayIn(book: Book, instant: string): string {
   return localDay(instant, timeZoneOf(book));
 }
 
-/** The day and the time of an ISO 8601 time in words, such as `2026-11-29 20:05`. */
+/** The day and the time of an ISO 8601 time in words, such as `Nov 29, 2026, 8:05 PM`. */
 export function momentIn(book: Book, instant: string): string {
-  return dayAndTimeInWords(instant, timeZoneOf(book));
+  return momentInWords(instant, timeZoneOf(book));
 }
 
 /** The zone that a book at rest keeps, also of one whose tables are those of a version that kept none. */

@@ -4,6 +4,7 @@ import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { type Cents, negate, sumCents } from '#lib/money/money.ts';
 import type { Stage } from '#lib/sale/facts.ts';
+import type { Outdated } from '#lib/settlement/correction.ts';
 import { decideIssueStage } from '#lib/settlement/decide-issue.ts';
 import { type PayoutSeller, payoutSellers } from './payout.ts';
 import { namesOfSellers } from './sheets.ts';
@@ -28,8 +29,10 @@ export interface PayoutRow {
   /** Lots that have not been called. */
   readonly waiting: number;
   readonly netCents: Cents;
-  /** Still to pay to the partners together; below nothing, to get from them. Of what the newest sheet says. */
+  /** Still to pay to the partners together; below nothing, to get from them. By the newest sheet, and where that is no longer right by what is right now. */
   readonly owingCents: Cents;
+  /** What a sheet that is no longer right says, and what is right now; else null. */
+  readonly outdated: Outdated | null;
   /** The buyers whose money this number waits for. */
   readonly waitsFor: readonly number[];
   /** The buyer numbers under which the partners themselves still owe. */
@@ -104,14 +107,15 @@ function isCalling(stage: Stage): boolean {
   return stage !== 'settling' && stage !== 'closed';
 }
 
-/** A number with a sheet shows what was handed over, whatever was corrected after. */
+/** A number with a sheet shows what the sheet says while it is right, and what is right now once it is not. */
 function rowOf(one: PayoutSeller, names: readonly string[]): PayoutRow {
   const { sellerNo, issued, settled, waitsFor } = one;
   const waiting = one.file.lots.length - settled.rows.length;
   return {
     ...{ sellerNo, names, lotsSold: settled.lotsSold, waiting, waitsFor, state: stateOf(one, waiting) },
     owesAs: one.owesAsBuyer.map(({ buyerNo }) => buyerNo),
-    netCents: issued ? issued.sheet.totals.netCents : settled.netCents,
+    netCents: issued && !one.changed ? issued.sheet.totals.netCents : settled.netCents,
+    outdated: one.outdated,
     owingCents: sumCents(owingOf(one)),
     sheet: issued && { settlementId: issued.settlementId, number: issued.number },
   };

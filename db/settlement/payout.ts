@@ -17,7 +17,7 @@ import { checkNumberIn, type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
 import { partnerAccounts, sharesOf } from '#lib/seller/account.ts';
-import { asPrinted, sheetChanged } from '#lib/settlement/correction.ts';
+import { asPrinted, type Outdated, outdatedSheet, sheetChanged } from '#lib/settlement/correction.ts';
 import type { SettlementSheet, SheetCharge } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
 import { type SellerSettlement, settleSale } from '#lib/settlement/settlement.ts';
@@ -32,6 +32,8 @@ export interface PayoutSeller extends CheckSeller {
   /** What the sheet would come to, which costs no sheet. */
   readonly settled: SellerSettlement;
   readonly payments: readonly Payment[];
+  /** Where the newest sheet is no longer right: what it says, and what is right now. */
+  readonly outdated: Outdated | null;
 }
 
 /** Every seller number of a sale, by number. `facts` may be given where they were read already. */
@@ -77,12 +79,16 @@ function sellersOf(book: Book, facts: SaleFacts, { files, newest, waits, owing }
     // Most sellers of a large sale have no sheet yet, and nobody looks at all of theirs.
     const fresh = once(() => settlementSheet(file, stamp));
     const payments = paid.get(sellerNo) ?? [];
+    const changed = issued !== null && sheetChanged(issued.sheet, sheetFigures(file));
+    // A sheet that is no longer right says nothing of what is owed: the facts do.
+    const accounts = partnerAccounts(issued && !changed ? sharesOf(issued.sheet) : settled.shares, payments);
     return {
       ...{ sellerNo, file, issued, fresh, settled, payments },
       sheetNumber: issued?.number ?? null,
-      changed: issued !== null && sheetChanged(issued.sheet, sheetFigures(file)),
+      changed,
       waitsFor: waits.get(sellerNo) ?? [],
-      accounts: partnerAccounts(issued ? sharesOf(issued.sheet) : settled.shares, payments),
+      outdated: changed ? outdatedSheet(issued.sheet, settled, { accounts, currency: facts.sale.currency }) : null,
+      accounts,
       owesAsBuyer: file.seller.partners.flatMap(({ personId }) => owing.get(personId) ?? []),
     };
   });
@@ -195,6 +201,8 @@ export interface PayoutSellerView {
   readonly sellerNo: number;
   readonly issued: boolean;
   readonly changed: boolean;
+  /** Where it has changed: what the newest sheet says, and what is right now. */
+  readonly outdated: Outdated | null;
   readonly sheet: SettlementSheet;
   /** What a correction says has changed; null where the newest sheet is a first one. */
   readonly correction: ListPaper | null;
@@ -216,13 +224,13 @@ export function payoutSellerView(
 ): PayoutSellerView | undefined {
   const found = payoutSeller(book, sale, sellerNo);
   if (!found) return undefined;
-  const { issued, file, changed, waitsFor, accounts, owesAsBuyer } = found;
+  const { issued, file, changed, outdated, waitsFor, accounts, owesAsBuyer } = found;
   const preview = () => settlementSheet(file, { number: null, issuedOn: drawnOn, head: logHead(book) });
   const { sheet, report } = issued ? asPrinted(issued) : { sheet: preview(), report: null };
   const payees = new Map(file.people.map(({ personId, payee }) => [personId, payee]));
   const names = new Map(sheet.shares.map(({ personId, name }) => [personId, name]));
   return {
-    ...{ sellerNo, issued: issued !== null, changed, sheet, waitsFor },
+    ...{ sellerNo, issued: issued !== null, changed, outdated, sheet, waitsFor },
     correction: report,
     older: sheetsOfSeller(book, sale.id, sellerNo)
       .slice(0, -1)

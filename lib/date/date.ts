@@ -86,24 +86,42 @@ export function localTime(instant: string, timeZone: string): string {
   return partsOf(instant, timeZone).time;
 }
 
-/** A time of day in a sentence: `20:05`, and `20:05 UTC` where the book goes by UTC. */
+/** The one form in which people read a time: `8:05 PM`, and `8:05 PM UTC` while nobody has set the time zone. */
 export function timeInWords(instant: string, timeZone: string): string {
-  return UTC.test(timeZone) ? `${localTime(instant, timeZone)} UTC` : localTime(instant, timeZone);
+  const [hours = '', minutes = ''] = localTime(instant, timeZone).split(':');
+  const hour = Number.parseInt(hours, 10);
+  return `${hour % 12 || 12}:${minutes} ${hour < 12 ? 'AM' : 'PM'}${UTC.test(timeZone) ? ' UTC' : ''}`;
 }
 
-/** A day and a time in a sentence: `2026-11-29 20:05`. */
-export function dayAndTimeInWords(instant: string, timeZone: string): string {
-  return `${localDay(instant, timeZone)} ${timeInWords(instant, timeZone)}`;
+/** The one form in which people read an instant: `Nov 29, 2026, 8:05 PM`. */
+export function momentInWords(instant: string, timeZone: string): string {
+  return `${shortDay(localDay(instant, timeZone))}, ${timeInWords(instant, timeZone)}`;
 }
 
-/** A moment as people say it: `at 5:27 PM`, and of another day than `now` `on Nov 21, 2026 at 5:27 PM`. */
-export function whenInWords(moment: string, now: string, timeZone: string): string {
-  const say = (style: Intl.DateTimeFormatOptions) =>
-    // Newer tables of the language have a narrow space before AM and PM, which not every typeface carries.
-    new Intl.DateTimeFormat('en-US', { timeZone, ...style }).format(Date.parse(moment)).replace(/\s/g, ' ');
-  const time = `at ${say({ timeStyle: 'short' })}`;
-  if (localDay(moment, timeZone) === localDay(now, timeZone)) return time;
-  return `on ${say({ dateStyle: 'medium' })} ${time}`;
+/** The same in a list of what happened: the time alone where it is of the same day as `now`. */
+export function listedMoment(instant: string, now: string, timeZone: string): string {
+  const isToday = localDay(instant, timeZone) === localDay(now, timeZone);
+  return isToday ? timeInWords(instant, timeZone) : momentInWords(instant, timeZone);
+}
+
+/** The same in a sentence: `at 5:27 PM`, and of another day than `now` `on Nov 21, 2026 at 5:27 PM`. */
+export function whenInWords(instant: string, now: string, timeZone: string): string {
+  const time = `at ${timeInWords(instant, timeZone)}`;
+  const day = localDay(instant, timeZone);
+  return day === localDay(now, timeZone) ? time : `on ${shortDay(day)} ${time}`;
+}
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** `Nov 29, 2026`. Spelt out here: the browser's tables of the language need not be those of the server. */
+function shortDay(date: string): string {
+  const [year, month = '', day = ''] = date.split('-');
+  return `${MONTHS[Number.parseInt(month, 10) - 1]} ${Number.parseInt(day, 10)}, ${year}`;
+}
+
+/** How far the clocks of a time zone are ahead of UTC at an instant, in milliseconds. */
+export function aheadMs(instant: string, timeZone: string): number {
+  return aheadOfUtc(Date.parse(instant), timeZone);
 }
 
 export function startOfDay(day: string, timeZone: string): string {
@@ -199,12 +217,12 @@ const FAR_DAYS = 120;
  * time beside them is only what the clock said. Common practice, no source.
  */
 export function clockWarning({ now, newest, heldOn, timeZone }: ClockContext): string | null {
-  const words = (moment: string) => dayAndTimeInWords(moment, timeZone);
+  const words = (moment: string) => momentInWords(moment, timeZone);
   if (newest !== null && Date.parse(now) < Date.parse(newest) - BACK_MS) {
     return `The clock of the laptop says ${words(now)}, and the newest entry is of ${words(newest)}. ${MEND}`;
   }
   if (heldOn !== null && Math.abs(daysBetween(localDay(now, timeZone), heldOn)) > FAR_DAYS) {
-    return `The clock of the laptop says ${words(now)}, and the sale that is being held is of ${heldOn}. ${MEND}`;
+    return `The clock of the laptop says ${words(now)}, and the sale that is being held is of ${shortDay(heldOn)}. ${MEND}`;
   }
   return null;
 }

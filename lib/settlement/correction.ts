@@ -1,5 +1,14 @@
 /** A correction sheet: what an issued sheet said, what is right now, and what is still to pay or to get back. */
-import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
+import {
+  addCents,
+  amountInWords,
+  type Cents,
+  negate,
+  showMoney,
+  subtractCents,
+  sumOf,
+  ZERO,
+} from '#lib/money/money.ts';
 import { FATE_WORDS, OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
@@ -43,6 +52,30 @@ function lotFigures({ lotNo, outcome, fate, quantity, price, amount, ...more }: 
   const { commission, fees, net } = more;
   const cents = [amount, commission, fees, net].map((figure) => figure.cents);
   return [lotNo, outcome, fate ?? '', quantity.figure, price.cents ?? '', ...cents];
+}
+
+/** What a sheet that is no longer right says, what is right now, and what is left to pay. */
+export interface Outdated {
+  readonly sheetCents: Cents;
+  readonly nowCents: Cents;
+  /** Still to pay to all partners by what is right now; below nothing, to get back. */
+  readonly owingCents: Cents;
+  readonly words: string;
+}
+
+/** The one place that says so: the Payout list, the seller's page and the correction sheet tell the same sums. */
+export function outdatedSheet(
+  { totals, number }: Pick<SettlementSheet, 'totals' | 'number'>,
+  now: Pick<SheetTotals, 'netCents'>,
+  { accounts, currency }: { readonly accounts: readonly PartnerAccount[]; readonly currency: string },
+): Outdated {
+  const [sheetCents, nowCents] = [totals.netCents, now.netCents];
+  const say = (amount: Cents) => amountInWords(amount, currency);
+  const today = sheetCents === nowCents ? `the same ${say(nowCents)}, made up differently` : say(nowCents);
+  return {
+    ...{ sheetCents, nowCents, owingCents: sumOf(accounts, 'owingCents') },
+    words: `Sheet ${number} says ${say(sheetCents)}; now ${today}. Issue a correction.`,
+  };
 }
 
 export interface Correcting {

@@ -112,7 +112,7 @@ describe('a book that lost its end', () => {
         const trouble = troubleNow();
         const entries = missing === 1 ? '1 entry' : `${missing} entries`;
         expect(trouble?.happened).toBe(
-          `The book lacks ${entries} that the backup ${copy?.file} has. The first was made on 2026-02-28 19:05 UTC.`,
+          `The book lacks ${entries} that the backup ${copy?.file} has. The first was made on Feb 28, 2026, 7:05 PM UTC.`,
         );
         expect(trouble?.toDo).toContain(`npm run --silent book -- restore ${copy?.file} --book ${file}`);
         const envelope = {

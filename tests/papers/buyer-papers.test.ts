@@ -124,11 +124,11 @@ describe('the papers of a buyer', () => {
     const receipt = () => {
       const payment = buyerPayment(book, 1);
       if (!payment) throw new Error('no payment');
-      return receiptPaper(file(), { ...payment, paidOn: '2026-02-28', paidTime: '16:05' });
+      return receiptPaper(file(), { ...payment, paidOn: '2026-02-28', paidTime: '4:05 PM' });
     };
     const text = await drawn('receipt', receiptList(receipt(), logHead(book)));
     for (const words of [
-      'Payment 1 · Taken 28 February 2026, 16:05',
+      'Payment 1 · Taken 28 February 2026, 4:05 PM',
       '1,234.50 USD',
       'By Check',
       'N° 7',

@@ -65,6 +65,8 @@ export const BANS: readonly Ban[] = [
     example: 'const day = paidAt.slice(0, 10);',
     allowed: {
       'lib/date/date.ts': 'Dates are counted as if each began in UTC: there the instant was made out of the day.',
+      'app/(stations)/block/written/closing-time.tsx': 'What a field holds: a day and a time without a zone.',
+      'app/(stations)/block/draft.ts': 'The instant is moved by how far the zone is ahead of UTC before it is cut.',
       'app/api/office/verify/route.ts': 'The first letters of a SHA-256, which is no instant.',
       'app/(stations)/office/backups/page.tsx': 'The same.',
     },
@@ -78,9 +80,8 @@ export const BANS: readonly Ban[] = [
     example: 'const year = new Date().getFullYear();',
     allowed: {
       'lib/date/date.ts': 'The one place that asks Intl what day it is in a time zone.',
-      'app/ui/local-time.tsx': "A time of day on the reader's own clock, in the browser.",
-      'app/(stations)/block/written/local-moment.tsx': 'The same, with its day.',
-      'app/(stations)/block/draft.ts': 'A time of day that the clerk reads off paper, in the browser.',
+      'app/(hall)/board/board.tsx':
+        "In the association's zone, by what the browser has: the Board's code is kept small.",
       'app/(stations)/sale/association-form.tsx': 'The time zone of the machine, offered while nobody has said one.',
     },
   },

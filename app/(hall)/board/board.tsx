@@ -1,7 +1,6 @@
 'use client';
 
 import { useEffect, useState } from 'react';
-import { timeOfDay } from '#app/ui/local-time.tsx';
 import { useView } from '#app/ui/use-view.ts';
 import type { BoardLot, BoardResult, BoardView } from '#db/outcome/board-view.ts';
 import { resultWords } from './result-words.ts';
@@ -41,7 +40,7 @@ export function Board({ association, first }: { readonly association: string; re
       </ol>
       {silentSince !== null && (
         <p className="board-silence" role="status">
-          No word from the server since {timeOfDay(silentSince)}. What is shown is of that time.
+          No word from the server since {timeOfDay(silentSince, view.timeZone)}. What is shown is of that time.
         </p>
       )}
     </main>
@@ -76,6 +75,10 @@ function Brought({ result }: { readonly result: BoardResult }) {
     </>
   );
 }
+
+/** As `timeInWords` says it, whose file would be half of the Board's own code. */
+const timeOfDay = (ms: number, timeZone: string) =>
+  new Date(ms).toLocaleTimeString('en-US', { timeZone, hour: 'numeric', minute: '2-digit' });
 
 /** The server speaks every two seconds, so after five it is away. */
 const SILENT_AFTER_MS = 5000;

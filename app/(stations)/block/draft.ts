@@ -83,17 +83,20 @@ export function useStoredDraft(
 
 /**
  * The moment that a time of day on paper means: the last time the clock on the wall showed it.
- * Reads `14:05`, `1405` and `905`; null for anything else. `nowMs` in milliseconds; the day is the reader's own.
+ * Reads `14:05`, `1405` and `905`; null for anything else. `nowMs` in milliseconds; the wall is the association's, whose
+ * clocks are `aheadMs` ahead of UTC.
  */
-export function paperTime(typed: string, nowMs: number): string | null {
+export function paperTime(typed: string, nowMs: number, aheadMs: number): string | null {
   const [, hours = '', minutes = ''] = /^(\d{1,2}):?(\d\d)$/.exec(typed.trim()) ?? [];
   const [hour, minute] = [Number.parseInt(hours, 10), Number.parseInt(minutes, 10)];
   if (!(hour <= 23 && minute <= 59)) return null;
-  const moment = new Date(nowMs);
-  moment.setHours(hour, minute, 0, 0);
-  if (moment.getTime() > nowMs) moment.setDate(moment.getDate() - 1);
-  return moment.toISOString();
+  const now = nowMs + aheadMs;
+  const wall = now - (now % DAY_MS) + (hour * 60 + minute) * 60_000;
+  return new Date(wall - (wall > now ? DAY_MS : 0) - aheadMs).toISOString();
 }
 
-/** `14:05` of a moment, on the reader's own clock: as `paperTime` reads it, whatever the clock of the browser shows. */
-export const clockTimeOf = (at: string): string => new Date(at).toTimeString().slice(0, 5);
+const DAY_MS = 86_400_000;
+
+/** `14:05` of a moment, as `paperTime` reads it. */
+export const clockTimeOf = (at: string, aheadMs: number): string =>
+  new Date(Date.parse(at) + aheadMs).toISOString().substring(11, 16);

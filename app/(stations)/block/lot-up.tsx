@@ -1,4 +1,3 @@
-import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { BlockLot } from '#db/outcome/block-view.ts';
@@ -55,8 +54,8 @@ export function LotUp({ lot, gone }: LotUpProps) {
       {gone && (
         <Notice kind="stop" title={`Lot ${lot.lotNo} was taken down elsewhere meanwhile.`}>
           <p>
-            <Mark tone="done">{outcomeWords(gone)}</Mark> by {gone.worker} at <LocalTime at={gone.at} />. Press Escape
-            to let go of what is typed here, or put the lot right.
+            <Mark tone="done">{outcomeWords(gone)}</Mark> by {gone.worker} at {gone.at}. Press Escape to let go of what
+            is typed here, or put the lot right.
           </p>
         </Notice>
       )}
@@ -94,8 +93,8 @@ export function LastTen({ rows, putRight }: LastTenProps) {
               {row.corrected && <span className="soft small"> put right: {row.reason}</span>}
             </span>
             <span className="soft small last-ten-state">
-              {row.state === 'waiting' ? <Mark tone="wait">waiting</Mark> : <Mark tone="done">saved</Mark>}{' '}
-              {row.at && <LocalTime at={row.at} />} {row.worker}
+              {row.state === 'waiting' ? <Mark tone="wait">waiting</Mark> : <Mark tone="done">saved</Mark>} {row.at}{' '}
+              {row.worker}
             </span>
             <span className="money">{row.kind === 'sold' ? showMoney(row.amountCents) : ''}</span>
             <button type="button" className="small" onClick={() => putRight(row)}>

@@ -128,11 +128,11 @@ export type Call = ReturnType<typeof useCall>;
 type Called = Entry<'outcome.record'>;
 
 /** What was typed in an entry that came back. */
-function draftOf({ id, input }: Called, time: string | null): Draft {
+function draftOf({ id, input }: Called, time: string | null, aheadMs: number): Draft {
   const { price, buyerNo, answered = [], hammerAt } = input;
   return {
     ...{ price: price ?? '', buyer: buyerTyped(input.kind, buyerNo), answered, entryId: id ?? null },
-    time: hammerAt === undefined ? time : clockTimeOf(hammerAt),
+    time: hammerAt === undefined ? time : clockTimeOf(hammerAt, aheadMs),
     loose: false,
   };
 }
@@ -168,7 +168,7 @@ function recordInput(view: BlockView, lot: BlockLot, typed: Kind, said: Draft): 
   const decided = decideOutcome(scene, proposed);
   if (!decided.ok) return decided;
   const { saleId } = view;
-  const hammerAt = said.time === null ? undefined : paperTime(said.time, Date.now());
+  const hammerAt = said.time === null ? undefined : paperTime(said.time, Date.now(), view.aheadMs);
   if (hammerAt === null) return NO_TIME;
   return accept({
     ...{ saleId, lotNo: lot.lotNo, kind, price: hammered ? said.price : null, buyerNo, answered: decided.value },
@@ -187,7 +187,9 @@ function useTypedBefore(
   useStoredDraft({ saleId: view.saleId, lotNo: keptFor, draft, ahead }, take);
   // While nothing is sold there is no form for it to come back to.
   const idle = view.stage === 'selling' && lengthOf(draft) === 0 && !inHand;
-  useRejected(idle ? rejected : [], ahead, (entry, one) => take(draftOf(entry, draft.time), one, entry.refusal));
+  useRejected(idle ? rejected : [], ahead, (entry, one) =>
+    take(draftOf(entry, draft.time, view.aheadMs), one, entry.refusal),
+  );
 }
 
 /** Brings a refused lot back with what was typed, once nothing else is in hand. */

@@ -54,6 +54,7 @@ const columnsOf = (saleId: number): readonly Column<PayoutRow>[] => [
     cell: (row) => (
       <>
         <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
+        {row.outdated && ` ${row.outdated.words}`}
         {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
       </>
     ),
@@ -98,7 +99,7 @@ function stateWords({ state, sheet, waiting, waitsFor, owesAs, owingCents }: Pay
     case 'nothing_sold':
       return 'nothing sold';
     case 'changed':
-      return `sheet ${sheet?.number} is no longer right`;
+      return 'no longer right';
     case 'waits':
       return `${issued}, waits for buyer ${waitsFor.join(', ')}`;
     case 'buys_too':

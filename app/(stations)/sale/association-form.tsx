@@ -62,6 +62,9 @@ export function AssociationForm({ start, act }: { readonly start: TypedAssociati
           list="time-zones"
           {...field('timeZone')}
         />
+        {zoneHere !== '' && timeZone !== zoneHere && (
+          <p className="wide">{`This device is set to ${zoneHere}. Every screen and paper shows times in ${timeZone}.`}</p>
+        )}
         <datalist id="time-zones">
           <Options of={ZONES} />
         </datalist>

@@ -10,7 +10,7 @@ import { timeZoneOf } from '#db/sale/queries.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { invoiceList, purchaseList, receiptList } from '#lib/buyer/lists.ts';
 import { PURCHASE_COLUMNS, purchaseCells, purchaseRecord } from '#lib/buyer/purchase-record.ts';
-import { localDay, localTime } from '#lib/date/date.ts';
+import { localDay, timeInWords } from '#lib/date/date.ts';
 import { receiptPaper } from '#lib/invoice/paper.ts';
 import { answerPapers } from './answer.ts';
 
@@ -66,7 +66,7 @@ export const paymentReceiptPaper = staffRoute(['till'], ({ book, word }) => {
   const file = paid && buyerFile(book, paid.saleId, paid.buyerNo);
   if (!paid || !file) return notFoundProblem('There is no such payment of a buyer.', 'payment');
   const timeZone = timeZoneOf(book);
-  const when = { paidOn: localDay(paid.paidAt, timeZone), paidTime: localTime(paid.paidAt, timeZone) };
+  const when = { paidOn: localDay(paid.paidAt, timeZone), paidTime: timeInWords(paid.paidAt, timeZone) };
   const papers = [receiptList(receiptPaper(file, { ...paid, ...when }), logHead(book))];
   return answerPapers({ book, papers, name: `receipt-payment-${paid.paymentId}`, none: 'There is nothing to print.' });
 });

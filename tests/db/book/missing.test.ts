@@ -66,11 +66,13 @@ describe('the start without a book', () => {
     const own = join(dirname(file), 'sale.book');
     const newest = join(folder, 'sale-20260228T100000000Z.book');
     expect(whyNoBook(own, here)).toContain(
-      `the newest whole backup, of 2026-02-28 10:00 UTC: npm run --silent book -- restore ${newest} --book ${own}`,
+      `the newest whole backup, of Feb 28, 2026, 10:00 AM UTC: npm run --silent book -- restore ${newest} --book ${own}`,
     );
     writeFileSync(newest, 'no book any more');
     const older = join(folder, 'sale-20260228T090000000Z.book');
-    expect(whyNoBook(own, here)).toContain(`of 2026-02-28 09:00 UTC: npm run --silent book -- restore ${older} --book`);
+    expect(whyNoBook(own, here)).toContain(
+      `of Feb 28, 2026, 9:00 AM UTC: npm run --silent book -- restore ${older} --book`,
+    );
   });
 
   it('puts a path with blanks between quotes', () => {

@@ -47,7 +47,7 @@ describe('bids.closing', () => {
     hall.must('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, 'block');
     bid('2026-02-28T10:00:00Z');
     const before = rowsOf(hall.book);
-    const says = (after: string) => ({ message: `Bids close at 12:00 UTC. ${after}, or move the closing time.` });
+    const says = (after: string) => ({ message: `Bids close at 12:00 PM UTC. ${after}, or move the closing time.` });
     expect(block('outcome.record', ofLot(ACCEPT), EARLY)).toMatchObject({
       ...{ ok: false, code: 'wrong_stage', field: 'lotNo' },
       ...says('Accept after that'),

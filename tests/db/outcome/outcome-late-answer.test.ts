@@ -39,7 +39,7 @@ describe("a seller's answer to a bid below the minimum", () => {
     const input = accepts({ lotNo: '2', answered: ['below_minimum'] });
     expect(asked(input, late)).toMatchObject({
       ...{ ok: false, code: 'needs_answer', field: 'answer_late' },
-      message: expect.stringContaining('ended on 2026-03-07 at 18:00 UTC'),
+      message: expect.stringContaining('ended on Mar 7, 2026, 6:00 PM UTC'),
     });
     expect(asked({ ...input, answered: ['answer_late', 'below_minimum'] }, late)).toMatchObject({ ok: true });
   });
@@ -49,7 +49,7 @@ describe("a seller's answer to a bid below the minimum", () => {
     hall.must('association.set', { name: 'Lantern Ridge', timeZone: 'Pacific/Honolulu' });
     const input = { ...accepts({ lotNo: '2', answered: ['below_minimum'] }), saleId: hall.sealed };
     expect(hall.give('outcome.record', input, { station: 'block', at: '2026-03-08T09:00:00Z' })).toMatchObject({
-      message: expect.stringMatching(/ended on 2026-03-07 at 08:00(?! UTC)/),
+      message: expect.stringMatching(/ended on Mar 7, 2026, 8:00 AM(?! UTC)/),
     });
   });
 

@@ -121,7 +121,7 @@ describe('money to a seller number', () => {
     const { must, refuses } = issuedHall();
     must('payment.record', out);
     const said = refuses('payment.record', { ...out, personId: 1 }, { code: 'already', field: 'amount' });
-    expect(said).toMatch(/^Ada Birch is already paid: \$88\.75 was paid at \d{1,2}:\d\d [AP]M\. Nothing is due/);
+    expect(said).toMatch(/^Ada Birch is already paid: \$88\.75 was paid at \d{1,2}:\d\d [AP]M UTC\. Nothing is due/);
     refuses('payment.record', { ...out, amount: '0.01' }, { code: 'already' });
   });
 
@@ -201,7 +201,7 @@ describe('money to a seller number', () => {
     const owed = { saleId: 1, direction: 'in', sellerNo: 1, method: 'cash', amount: '5.00' } as const;
     must('payment.record', owed);
     const said = refuses('payment.record', owed, { code: 'needs_answer', field: 'more_than_owed' });
-    expect(said).toMatch(/^Seller number 1 owes nothing, and .*\. \$5\.00 was taken at .*M\. Take it anyway\?$/);
+    expect(said).toMatch(/^Seller number 1 owes nothing, and .*\. \$5\.00 was taken at .*M UTC\. Take it anyway\?$/);
     refuses('payment.record', { ...owed, personId: 3 }, { code: 'not_allowed', field: 'personId' });
     must('payment.record', { ...owed, answered: ['more_than_owed'] });
   });
@@ -213,7 +213,9 @@ describe('money of a buyer', () => {
     must('payment.record', { ...payment, amount: '111.83' });
     const again = { ...payment, amount: '111.83' } as const;
     const said = refuses('payment.record', again, { code: 'needs_answer', field: 'more_than_owed' });
-    expect(said).toMatch(/ That is \$111\.83 too much\. \$111\.83 was taken at \d{1,2}:\d\d [AP]M\. Take it anyway\?$/);
+    expect(said).toMatch(
+      / That is \$111\.83 too much\. \$111\.83 was taken at \d{1,2}:\d\d [AP]M UTC\. Take it anyway\?$/,
+    );
     must('payment.record', { ...again, answered: ['more_than_owed'] });
     expect(rowsOf(book).payment).toHaveLength(2);
   });

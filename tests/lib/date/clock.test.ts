@@ -15,19 +15,21 @@ describe('the clock', () => {
 
   it('is doubted where it is behind the newest entry', () => {
     const said = clockWarning({ now, newest: '2026-02-28T10:05:00.000Z', heldOn: null, timeZone: 'UTC' });
-    expect(said).toMatch(/says 2026-02-28 10:00 UTC, and the newest entry is of 2026-02-28 10:05 UTC.*Set the clock/);
+    expect(said).toMatch(
+      /says Feb 28, 2026, 10:00 AM UTC, and the newest entry is of Feb 28, 2026, 10:05 AM UTC.*Set the clock/,
+    );
   });
 
   it.each(['2025-02-28', '2027-02-28'])('is doubted where it is a year off the sale of %s', (heldOn) => {
     expect(clockWarning({ now, newest: null, heldOn, timeZone: 'UTC' })).toContain(
-      `the sale that is being held is of ${heldOn}`,
+      `the sale that is being held is of Feb 28, ${heldOn.slice(0, 4)}.`,
     );
   });
 
   it('is told as the hall has it, and a day is that of the hall', () => {
     const evening = { now: '2026-11-30T03:00:00.000Z', timeZone: 'America/Denver' };
     expect(clockWarning({ ...evening, newest: '2026-11-30T03:05:00.000Z', heldOn: null })).toMatch(
-      /says 2026-11-29 20:00, and the newest entry is of 2026-11-29 20:05\. /,
+      /says Nov 29, 2026, 8:00 PM, and the newest entry is of Nov 29, 2026, 8:05 PM\. /,
     );
     // 120 days from November 29 are just within; from the day it is in UTC they would be 121.
     expect(clockWarning({ ...evening, newest: null, heldOn: '2026-08-01' })).toBeNull();

@@ -1,13 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import {
-  dayAndTimeInWords,
   endOfDay,
   instantOf,
+  listedMoment,
   localDay,
   localTime,
+  momentInWords,
   parseTimeZone,
   startOfDay,
   timeInWords,
+  whenInWords,
 } from '#lib/date/date.ts';
 
 // The distances from UTC are those of the tz database: Montana is 7 hours behind in winter and 6 in summer.
@@ -41,9 +43,20 @@ describe('the local day of an instant', () => {
   });
 
   it('is said in words, with UTC only where the book goes by it', () => {
-    expect(dayAndTimeInWords('2026-11-30T03:05:00Z', 'America/Denver')).toBe('2026-11-29 20:05');
-    expect(dayAndTimeInWords('2026-11-30T03:05:00Z', 'UTC')).toBe('2026-11-30 03:05 UTC');
-    expect(timeInWords('2026-11-30T03:05:00Z', 'Etc/UTC')).toBe('03:05 UTC');
+    expect(momentInWords('2026-11-30T03:05:00Z', 'America/Denver')).toBe('Nov 29, 2026, 8:05 PM');
+    expect(momentInWords('2026-11-30T03:05:00Z', 'UTC')).toBe('Nov 30, 2026, 3:05 AM UTC');
+    expect(timeInWords('2026-11-30T03:05:00Z', 'Etc/UTC')).toBe('3:05 AM UTC');
+    const hours = ['07:00', '08:05', '18:59', '19:00'].map((at) => `2026-11-30T${at}:00Z`);
+    const said = ['12:00 AM', '1:05 AM', '11:59 AM', '12:00 PM'];
+    expect(hours.map((at) => timeInWords(at, 'America/Denver'))).toEqual(said);
+  });
+
+  it('leaves the day out where it is today, in a list and in a sentence', () => {
+    const [evening, morning] = ['2026-11-30T03:05:00Z', '2026-11-30T15:00:00Z'];
+    expect(listedMoment(evening, evening, 'America/Denver')).toBe('8:05 PM');
+    expect(listedMoment(evening, morning, 'America/Denver')).toBe('Nov 29, 2026, 8:05 PM');
+    expect(whenInWords(evening, evening, 'America/Denver')).toBe('at 8:05 PM');
+    expect(whenInWords(evening, morning, 'America/Denver')).toBe('on Nov 29, 2026 at 8:05 PM');
   });
 
   it('begins and ends at midnight of the hall, a day of 23 or 25 hours too', () => {

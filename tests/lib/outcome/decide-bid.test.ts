@@ -22,21 +22,21 @@ describe('a written bid', () => {
 
   it('is not taken once the lots were awarded, whatever the time said', () => {
     expect(decideBidInTime({ ...SCENE, closeAt: null, closedAt: '2026-02-28T13:00:00Z' })).toMatchObject({
-      message: 'The bids were closed at 13:00 UTC: no more bids are taken.',
+      message: 'The bids were closed at 1:00 PM UTC: no more bids are taken.',
     });
   });
 
   it('is told the time as the hall has it', () => {
     const inDenver = { ...SCENE, at: '2026-02-28T15:00:00Z', timeZone: 'America/Denver' };
-    const early = 'The bids closed at 07:00: this one comes too late.';
+    const early = 'The bids closed at 7:00 AM: this one comes too late.';
     expect(decideBidInTime(inDenver)).toMatchObject({ message: early });
     const closed = { ...inDenver, closedAt: '2026-03-01T03:00:00Z' };
     expect(decideBidInTime(closed)).toMatchObject({
-      message: 'The bids were closed at 20:00: no more bids are taken.',
+      message: 'The bids were closed at 8:00 PM: no more bids are taken.',
     });
     const closing = { bidding: 'sealed', closesAt: null, answerBy: null, timeZone: 'America/Denver' } as const;
     expect(decideClosing({ ...closing, closedAt: '2026-03-01T03:00:00Z' })).toMatchObject({
-      message: 'The bids were closed at 20:00: the time stays as it is.',
+      message: 'The bids were closed at 8:00 PM: the time stays as it is.',
     });
   });
 

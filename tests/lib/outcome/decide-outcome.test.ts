@@ -128,8 +128,8 @@ describe('an outcome is refused', () => {
       field: 'lotNo',
       message: 'Lot 12 is already sold to buyer 10 at 12.50. To change it, correct it and give the reason.',
     });
-    expect(decideOutcome(scene({ standing, takenDown: 'Ada at 15:04' }), sold('7.25'))).toMatchObject({
-      message: expect.stringContaining('at 12.50. Taken down by Ada at 15:04. To change it'),
+    expect(decideOutcome(scene({ standing, takenDown: 'Ada at 3:04 PM' }), sold('7.25'))).toMatchObject({
+      message: expect.stringContaining('at 12.50. Taken down by Ada at 3:04 PM. To change it'),
     });
     expect(decideCorrection(scene(), sold('7.25'))).toMatchObject({ code: 'unknown', field: 'lotNo' });
   });

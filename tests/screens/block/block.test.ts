@@ -188,7 +188,9 @@ describe('two clerks', () => {
     await other.keyboard.press('Enter');
     const told = other.locator('.notice', { hasText: 'was refused' });
     await told.waitFor();
-    expect(await told.innerText()).toMatch(/already sold to buyer 10 at 9\.25\. Taken down by .+ at \d\d:\d\d UTC/);
+    expect(await told.innerText()).toMatch(
+      /already sold to buyer 10 at 9\.25\. Taken down by .+ at \d+:\d\d [AP]M UTC/,
+    );
     expect(await told.innerText()).toContain('9.75 to buyer 11');
     await other.getByRole('button', { name: 'I have read it' }).click();
     await expect.poll(() => told.count()).toBe(0);

@@ -103,7 +103,7 @@ describe('a sale of written bids', () => {
     await page.getByText('Awarded: 2. Below the minimum: 1. Without a bid: 1.').waitFor();
     await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).click();
     // The sellers' time is long over: the association says whether the answer counts.
-    await page.getByText('The sellers’ time to accept a bid below the minimum ended on 2026-03-01').waitFor();
+    await page.getByText('The sellers’ time to accept a bid below the minimum ended on Mar 1, 2026').waitFor();
     expect(outcomesIn(house.bookFile)).toHaveLength(2);
     await page.getByRole('button', { name: 'The answer counts' }).click();
     await page.getByRole('button', { name: 'No-sale of lot 4' }).click();

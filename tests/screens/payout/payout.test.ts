@@ -137,7 +137,9 @@ describe('the sheets', () => {
     });
     expect(await answer.json()).toMatchObject({ ok: true });
     await page.reload();
-    expect(await row(page, 1).innerText()).toMatch(/sheet 1 is no longer right, 1 sold\s+393\.31$/);
+    expect(await row(page, 1).innerText()).toMatch(
+      /no longer right Sheet 1 says \$393\.31; now \$416\.00\. Issue a correction\., 1 sold\s+416\.00$/,
+    );
     expect(issuedModels()).toEqual(issued);
   });
 });

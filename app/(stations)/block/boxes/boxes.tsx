@@ -6,10 +6,8 @@ import { Fact } from '#app/(stations)/block/lot-up.tsx';
 import type { LastRow } from '#app/(stations)/block/model.ts';
 import type { BlockContext, Opened } from '#app/(stations)/block/use-block.ts';
 import { ChoiceField } from '#app/ui/choice-field.tsx';
-import { LocalTime } from '#app/ui/local-time.tsx';
 import type { Glance } from '#db/outcome/called.ts';
 import { RUNNING_ORDERS, type RunningOrder } from '#lib/lot/running-order.ts';
-import type { Pace } from '#lib/outcome/pace.ts';
 import type { BoxContext } from './box.tsx';
 import { LotByNumber } from './by-number.tsx';
 import { ChoiceOfLots } from './choice.tsx';
@@ -113,7 +111,7 @@ function Afternoon({ glance }: { readonly glance: Glance }) {
         {unpaid > 0 && <Fact name="Not paid for">{unpaid}</Fact>}
         <Fact name="Left">{left}</Fact>
         {pace && <Fact name="Lots an hour">{pace.lotsAnHour}</Fact>}
-        {pace && left > 0 && <Fact name="Done at about">{endWords(pace)}</Fact>}
+        {pace && left > 0 && <Fact name="Done at about">{`${pace.doneAt}, in ${minutesWords(pace.minutesLeft)}`}</Fact>}
         <Fact name="Total">
           {hidden ? 'hidden' : total}{' '}
           <button type="button" className="small" aria-pressed={!hidden} onClick={() => setHidden(!hidden)}>
@@ -122,15 +120,6 @@ function Afternoon({ glance }: { readonly glance: Glance }) {
         </Fact>
       </dl>
     </section>
-  );
-}
-
-/** The time of day by the reader's clock, with how long that is. */
-function endWords({ doneAtMs, minutesLeft }: Pace) {
-  return (
-    <>
-      <LocalTime at={new Date(doneAtMs).toISOString()} />, in {minutesWords(minutesLeft)}
-    </>
   );
 }
 

@@ -5,11 +5,11 @@ import { TextField } from '#app/ui/field.tsx';
 import { Act, Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
-import { LocalMoment } from './local-moment.tsx';
+import { instantOf } from '#lib/date/date.ts';
 
 /** When the bids close and until when sellers answer; it can be changed until the lots are awarded. */
 export function ClosingTime({ view }: { readonly view: WrittenView }) {
-  const { saleId, closesAt, answerBy, closedAt } = view;
+  const { saleId, closesAt, answerBy, closedAt, words, timeZone } = view;
   const [typed, setTyped] = useState({ closesAt: '', answerBy: '' });
   const { give, busy, elsewhere, errorOf, clear } = useGive('block');
   const change = (part: Partial<typeof typed>) => {
@@ -18,7 +18,11 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
   };
   const field = fieldsOver(typed, change, errorOf);
   const save = async () => {
-    const input = { saleId, closesAt: utcOf(typed.closesAt) ?? closesAt, answerBy: utcOf(typed.answerBy) ?? answerBy };
+    const input = {
+      saleId,
+      closesAt: utcOf(typed.closesAt, timeZone) ?? closesAt,
+      answerBy: utcOf(typed.answerBy, timeZone) ?? answerBy,
+    };
     const reply = await give('bids.closing', input, 'The closing time');
     if (reply.ok) setTyped({ closesAt: '', answerBy: '' });
   };
@@ -26,21 +30,13 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
     <section className="sheet" aria-label="Closing time">
       <p>
         {closedAt ? (
-          <strong>
-            Bids were closed at <LocalMoment at={closedAt} />: no more are taken.
-          </strong>
+          <strong>Bids were closed at {words.closedAt}: no more are taken.</strong>
         ) : closesAt ? (
-          <strong>
-            Bids close at <LocalMoment at={closesAt} />: from then on none is taken down.
-          </strong>
+          <strong>Bids close at {words.closesAt}: from then on none is taken down.</strong>
         ) : (
           'No closing time is set: bids are taken down until they are closed here.'
         )}{' '}
-        {answerBy && (
-          <>
-            Sellers accept or keep until <LocalMoment at={answerBy} />.
-          </>
-        )}
+        {answerBy && <>Sellers accept or keep until {words.answerBy}.</>}
       </p>
       {!closedAt && (
         <Form onEntered={save} wrong={elsewhere}>
@@ -55,10 +51,10 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
   );
 }
 
-/** A time on this machine's clock as UTC; null where nothing was entered. */
-function utcOf(local: string): string | null {
-  const ms = Date.parse(local);
-  return Number.isNaN(ms) ? null : new Date(ms).toISOString();
+/** A time on the association's clock as UTC; null where nothing was entered. */
+function utcOf(local: string, timeZone: string): string | null {
+  const [day = '', time = ''] = local.split('T');
+  return day === '' || time === '' ? null : instantOf(day, time, timeZone);
 }
 
 interface CloseBidsProps {
@@ -84,9 +80,7 @@ export function CloseBids({ view, over, busy, close }: CloseBidsProps) {
       </p>
       {view.closesAt && !over ? (
         <p>
-          <strong>
-            Bids close at <LocalMoment at={view.closesAt} />. Close them after that, or move the closing time.
-          </strong>
+          <strong>Bids close at {view.words.closesAt}. Close them after that, or move the closing time.</strong>
         </p>
       ) : asked ? (
         <div className="acts" role="alert">

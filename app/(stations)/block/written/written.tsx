@@ -15,7 +15,6 @@ import { showMoney } from '#lib/money/money.ts';
 import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { BidGrid } from './bid-grid.tsx';
 import { CloseBids, ClosingTime, useIsPast } from './closing-time.tsx';
-import { LocalMoment } from './local-moment.tsx';
 
 /** The grid of bids by buyer, closing them in one act, and the lots that wait for their sellers. */
 export function Written({ first }: { readonly first: WrittenView }) {
@@ -101,11 +100,8 @@ function WaitingLots({ view, busy, decide }: Deciding & { readonly view: Written
       <h2 id="waiting-lots">Waiting for their sellers</h2>
       {view.answerBy && view.waiting.length > 0 && (
         <p>
-          Each seller accepts or keeps until{' '}
-          <strong>
-            <LocalMoment at={view.answerBy} />
-          </strong>
-          . A lot without an answer by then is kept.
+          Each seller accepts or keeps until <strong>{view.words.answerBy}</strong>. A lot without an answer by then is
+          kept.
         </p>
       )}
       {view.waiting.map((lot) => {

@@ -2,11 +2,10 @@ import type { Metadata } from 'next';
 import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import { Ahead, backupsView, type CopyLine } from '#app/backups/view.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
-import { timeZoneOf } from '#db/sale/queries.ts';
-import { localDay, localTime } from '#lib/date/date.ts';
 
 export const metadata: Metadata = { title: 'Backups' };
 
@@ -25,7 +24,7 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
           <p className="path">{folder}</p>
           <Ahead ahead={ahead} />
           {warning ? <Notice kind="stop" title={warning} /> : <p>{standing}</p>}
-          <CopyTable copies={copies} more={more} timeZone={timeZoneOf(book)} />
+          <CopyTable copies={copies} more={more} />
         </section>
       ))}
     </section>
@@ -35,11 +34,10 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
 interface CopyTableProps {
   readonly copies: readonly CopyLine[];
   readonly more: number;
-  readonly timeZone: string;
 }
 
 /** The newest copies in a folder. */
-function CopyTable({ copies, more, timeZone }: CopyTableProps) {
+function CopyTable({ copies, more }: CopyTableProps) {
   if (copies.length === 0) return null;
   return (
     <>
@@ -50,9 +48,7 @@ function CopyTable({ copies, more, timeZone }: CopyTableProps) {
             {copies.map(({ name, at, line, sha256, proof, inBook }) => (
               <tr key={name}>
                 <th scope="row" className="figure">
-                  <time dateTime={at}>
-                    {localDay(at, timeZone)} {localTime(at, timeZone)}
-                  </time>
+                  <Moment at={at} dated />
                 </th>
                 <td className="figure">{line ?? 'not known'}</td>
                 <td>

@@ -2,14 +2,13 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import type { Word } from '#app/request/page-context.ts';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Options } from '#app/ui/form.tsx';
 import { ScrollRegion } from '#app/ui/text.tsx';
 import { STATIONS } from '#db/book/command.ts';
-import { timeZoneOf } from '#db/sale/queries.ts';
 import { type LogLineView, logView } from '#db/worker/log-view.ts';
-import { localDay, localTime } from '#lib/date/date.ts';
 import { logAddress, readQueryParams } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };
@@ -22,7 +21,7 @@ export default officePage({ here: '/office/log' }, ({ book, sale, word }) => {
       <h1>Log</h1>
       <p>Every entry, in the order it was made. Nothing here can be changed; a correction is a further line.</p>
       <LogForm word={word} workers={view.workers} />
-      <LogTable lines={view.lines} timeZone={timeZoneOf(book)} />
+      <LogTable lines={view.lines} />
       <p className="acts">
         {word('before') && <Link href={`/office/log?${logAddress(word)}`}>Newest lines</Link>}
         {view.older !== null && <Link href={`/office/log?${logAddress(word, view.older)}`}>Older lines</Link>}
@@ -70,7 +69,7 @@ const HEADS = ['Line', 'What', 'When', 'Who', 'Station'];
 /** A head begins where its column begins. */
 const FIGURES = ['Line', 'When'];
 
-function LogTable({ lines, timeZone }: { readonly lines: readonly LogLineView[]; readonly timeZone: string }) {
+function LogTable({ lines }: { readonly lines: readonly LogLineView[] }) {
   if (lines.length === 0) return <p>No line fits what was asked.</p>;
   return (
     <ScrollRegion label="Lines of the log">
@@ -92,9 +91,7 @@ function LogTable({ lines, timeZone }: { readonly lines: readonly LogLineView[];
               </th>
               <td className="log-what">{words}</td>
               <td className="figure">
-                <time dateTime={at}>
-                  {localDay(at, timeZone)} {localTime(at, timeZone)}
-                </time>
+                <Moment at={at} dated />
               </td>
               <td className="log-who">{worker}</td>
               <td>{station}</td>

@@ -6,8 +6,8 @@ import { PayoutFrame } from '#app/(stations)/payout/payout-frame.tsx';
 import { WriteChecks } from '#app/(stations)/payout/write-checks.tsx';
 import { WriteOff } from '#app/(stations)/payout/write-off.tsx';
 import type { PageProps } from '#app/(stations)/station-page.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import { stationContext, today } from '#app/request/page-context.ts';
-import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
@@ -29,11 +29,11 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
   const sellerNo = Number.parseInt(text, 10);
   const view = payoutSellerView(book, sale, { sellerNo, drawnOn: today(book) });
   if (!view) notFound();
-  const { issued, changed, sheet, correction, older, charges } = view;
+  const { issued, outdated, sheet, correction, older, charges } = view;
   const papers = `/api/papers/sheets?sale=${sale.id}`;
   return (
     <PayoutFrame association={association} sale={sale}>
-      {changed && <CorrectOne saleId={sale.id} sellerNo={sellerNo} sheetNumber={sheet.number} />}
+      {outdated && <CorrectOne saleId={sale.id} sellerNo={sellerNo} says={outdated.words} />}
       {correction && (
         <section className="sheet correction">
           <h1>{correction.title}</h1>
@@ -125,7 +125,7 @@ function PaidByHandList({ byHand }: Pick<PayoutSellerView, 'byHand'>) {
     <div key={one.paymentId} className="acts">
       <span>
         {one.amount} {one.direction === 'out' ? 'paid to' : 'taken from'} {one.name || 'this number'},{' '}
-        {lower(paidBy(one))}, <LocalTime at={one.paidAt} />
+        {lower(paidBy(one))}, <Moment at={one.paidAt} />
       </span>
       <PrintLink href={`/api/papers/seller-receipt?payment=${one.paymentId}`}>Receipt {one.paymentId}</PrintLink>
       {one.voided !== null && <Mark tone="stop">voided: {one.voided}</Mark>}

@@ -40,7 +40,7 @@ export function IssueOne({ saleId, sellerNo }: OfSeller) {
 }
 
 /** Says that the sheet is no longer right, and issues the correction sheet with the reason. */
-export function CorrectOne({ saleId, sellerNo, sheetNumber }: OfSeller & { readonly sheetNumber: number | null }) {
+export function CorrectOne({ saleId, sellerNo, says }: OfSeller & { readonly says: string }) {
   return (
     <div className="notice" data-kind="wait">
       <AskOne
@@ -54,8 +54,8 @@ export function CorrectOne({ saleId, sellerNo, sheetNumber }: OfSeller & { reado
         entry={`Correction of seller ${sellerNo}`}
       >
         <p>
-          <strong>The sums have changed since sheet {sheetNumber} was issued.</strong> That sheet stays as it was; a
-          correction sheet says what is right now, and the difference.
+          <strong>{says}</strong> The old sheet stays as it was; the correction says what has changed and what is left
+          to pay.
         </p>
       </AskOne>
     </div>

@@ -4,8 +4,8 @@ import { payoutPage } from '#app/(stations)/payout/payout-frame.tsx';
 import { SinceClosing } from '#app/(stations)/payout/since-closing.tsx';
 import { WriteOff } from '#app/(stations)/payout/write-off.tsx';
 import { TakingSumsTable } from '#app/(stations)/statement-parts.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Pages } from '#app/ui/pages.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
@@ -84,7 +84,7 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
       {sale.stage === 'closed' && <SinceClosing {...{ book, sale }} />}
       {closings.map(({ closingId, kind, worker, at, reason }) => (
         <p key={closingId} className="small">
-          {kind === 'closed' ? 'Closed' : 'Opened again'} by {worker}, <LocalTime at={at} />
+          {kind === 'closed' ? 'Closed' : 'Opened again'} by {worker}, <Moment at={at} />
           {reason && `: ${reason}`}
         </p>
       ))}

@@ -10,7 +10,7 @@ import {
   InvoiceMark,
   TillFrame,
 } from '#app/(stations)/till/till-frame.tsx';
-import { LocalTime } from '#app/ui/local-time.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
@@ -166,7 +166,7 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
         const words = paymentWords(one);
         return (
           <li key={one.paymentId}>
-            <span className="payment-amount">{one.amount}</span> {words}, <LocalTime at={one.paidAt} />
+            <span className="payment-amount">{one.amount}</span> {words}, <Moment at={one.paidAt} />
             <div>
               <a href={`/api/papers/payment-receipt?payment=${one.paymentId}`} target="_blank" rel="noreferrer">
                 Receipt {one.paymentId}

@@ -4,8 +4,8 @@ import { notFound } from 'next/navigation';
 import { FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { MoneyRow } from '#app/(stations)/statement-parts.tsx';
 import { TillFrame } from '#app/(stations)/till/till-frame.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
-import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark, type Tone } from '#app/ui/marks.tsx';
 import { type DrawerView, type DrawerViewEntry, type DrawerViewLine, drawerView } from '#db/drawer/queries.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
@@ -124,7 +124,7 @@ function DrawerEntries({ entries }: { readonly entries: readonly DrawerViewEntry
     <ul className="payments">
       {entries.map(({ entryId, kind, cash, beside, note, at, worker, newest }) => (
         <li key={entryId}>
-          <LocalTime at={at} /> {worker}: {DONE[kind]} <strong>{cash}</strong> in cash
+          <Moment at={at} /> {worker}: {DONE[kind]} <strong>{cash}</strong> in cash
           {beside.length > 0 && `, ${beside.join(', ')}`}
           {note !== '' && `, ${note}`}
           {newest && (

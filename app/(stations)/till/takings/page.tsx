@@ -4,8 +4,8 @@ import { notFound } from 'next/navigation';
 import { FoldedAsk } from '#app/(stations)/give-forms.tsx';
 import { TakingSumsTable } from '#app/(stations)/statement-parts.tsx';
 import { TillFrame } from '#app/(stations)/till/till-frame.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import { type SearchParams, stationContext, today } from '#app/request/page-context.ts';
-import { LocalTime } from '#app/ui/local-time.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { type TakingRow, takingsView } from '#db/payment/takings.ts';
 import { METHOD_WORDS } from '#lib/buyer/buyer.ts';
@@ -76,7 +76,7 @@ function Takings({ rows, open, none }: TakingsProps) {
       {rows.map(({ takingId, kind, method, amount, note, at, worker, voided }) => (
         <li key={takingId}>
           <span className="payment-amount">{amount}</span> {TAKING_WORDS[kind]}, {METHOD_WORDS[method].toLowerCase()}
-          {note && `, ${note}`}, <LocalTime at={at} /> {worker}
+          {note && `, ${note}`}, <Moment at={at} /> {worker}
           {voided !== null && (
             <div>
               <Mark tone="stop">voided: {voided}</Mark>

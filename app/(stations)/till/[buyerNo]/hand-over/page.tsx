@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import { GiveButton } from '#app/(stations)/give-forms.tsx';
 import { MendTag } from '#app/(stations)/mend-tag.tsx';
 import { BuyerFrame, type BuyerPageProps, buyerContext } from '#app/(stations)/till/till-frame.tsx';
-import { LocalTime } from '#app/ui/local-time.tsx';
+import { Moment } from '#app/request/moment.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { type GoneLot, handOverView } from '#db/buyer/handover.ts';
 import { buyerView } from '#db/buyer/queries.ts';
@@ -81,7 +81,7 @@ function GoneLots({ saleId, lots }: { readonly saleId: number; readonly lots: re
           <li key={lotNo}>
             <strong>Lot {lotNo}</strong>, {goods}, {quantity}
             <div className="small">
-              taken by {takenBy}, <LocalTime at={at} />, given out by {worker}
+              taken by {takenBy}, <Moment at={at} />, given out by {worker}
             </div>
             {waiting > 0 && (
               <Mark tone="wait">
