@@ -70,10 +70,7 @@ function partyProblems(book: Book, saleId: number, { facts, balances }: Posted):
   ];
 }
 
-/** Cash, and what is missing of money that was taken in. */
-const CASH: ReadonlySet<string> = new Set([
-  ...[ACCOUNTS.cash, ACCOUNTS.drawer, ACCOUNTS.outside, ACCOUNTS.overShort, ACCOUNTS.cardFees],
-]);
+const CASH: ReadonlySet<string> = new Set([ACCOUNTS.cash, ACCOUNTS.drawer, ACCOUNTS.outside, ACCOUNTS.overShort]);
 
 /**
  * Once a sale is closed, its journal comes to what its facts come to; of the money at hand and at the bank, all kinds of

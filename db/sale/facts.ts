@@ -1,13 +1,13 @@
 /**
  * Reads all the facts of one sale into the shapes that the sums in `lib/` take: one read a table, no sum here.
  */
-import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, gt, type SQL, sql } from 'drizzle-orm';
 import { lotNoOf, rowsBy, type SaleRow, saleById } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import * as t from '#db/schema/index.ts';
 import { arrayReader, factsOfRow, inFolder, pick } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
-import type { Cents } from '#lib/money/money.ts';
+import { type Cents, ZERO } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { CommissionRates, Goods, Lot, Outcome, Sale, SaleFacts, Seller } from '#lib/sale/facts.ts';
@@ -55,6 +55,7 @@ export function factsOf(book: Book, saleId: number, scope: Scope): SaleFacts {
     charges: chargesOf(book, saleId, scope),
     payments: paymentsOf(book, saleId, scope),
     takings: takingsOf(book, saleId, scope),
+    cardFees: cardFeesOf(book, saleId, scope),
   };
 }
 
@@ -199,6 +200,14 @@ const takingsOf = scoped(({ db }, kind) =>
     .from(t.liveTaking)
     .where(kind === 'sale' ? equals(t.liveTaking.saleId, 'saleId') : sql`0`)
     .orderBy(asc(t.liveTaking.id)),
+);
+
+const cardFeesOf = scoped(({ db }, kind) =>
+  db
+    .select(pick(t.liveArrival, ['method', 'day', 'feeCents']))
+    .from(t.liveArrival)
+    .where(kind === 'sale' ? and(equals(t.liveArrival.saleId, 'saleId'), gt(t.liveArrival.feeCents, ZERO)) : sql`0`)
+    .orderBy(asc(t.liveArrival.id)),
 );
 
 function paymentsIn(kind: ScopeKind): SQL {

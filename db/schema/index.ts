@@ -20,6 +20,7 @@ export { memberCode, priceListRow, priceSetting } from './prices.ts';
 export { buyer, commissionOverride, goods, particulars, partner, sale, seller } from './sale.ts';
 export {
   calledAmount,
+  liveArrival,
   liveBankMark,
   liveBid,
   liveCharge,

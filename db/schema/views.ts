@@ -6,7 +6,7 @@ import { and, eq, getTableColumns, isNotNull, isNull, ne, notExists, type SQL, s
 import { alias, QueryBuilder, type SQLiteColumn, type SQLiteTable, sqliteView } from 'drizzle-orm/sqlite-core';
 import type { Cents } from '#lib/money/money.ts';
 import type { Outcome, OutcomeKind } from '#lib/sale/facts.ts';
-import { bankMark, deposit } from './bank.ts';
+import { arrival, bankMark, deposit } from './bank.ts';
 import { bid, handover, lot, outcome } from './lot.ts';
 import { charge, dues, payment, taking } from './money.ts';
 import { buyer, goods, seller } from './sale.ts';
@@ -88,6 +88,14 @@ export const liveDeposit = sqliteView('live_deposit').as((qb) =>
     .select()
     .from(deposit)
     .where(isLive(deposit, alias(deposit, 'voiding'))),
+);
+
+/** Money that arrived on the account, without what was voided and the rows that void. */
+export const liveArrival = sqliteView('live_arrival').as((qb) =>
+  qb
+    .select()
+    .from(arrival)
+    .where(isLive(arrival, alias(arrival, 'voiding'))),
 );
 
 /** What is marked as standing on a statement of the bank. */

@@ -84,6 +84,8 @@ export function closingLine(own: Own): ClosingLine {
 export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' | 'invoices'>): ClosingLine {
   const cash = facts.charges.filter(({ how }) => how === 'cash');
   const advances = sumOf(facts.charges.filter(isHandedOut), 'amountCents');
+  // Kept before it came to the bank: it is nowhere, and nobody misses it.
+  const fees = sumOf(facts.cardFees, 'feeCents');
   const checks = facts.payments.filter(({ direction, method }) => direction === 'out' && method === 'check');
   const stints = closedStints(drawer);
   const counts = stints.flatMap((stint) => countsOf(stint, moves));
@@ -101,12 +103,14 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
     { label: 'Other', amount: lying('other') },
     { label: 'Checks written, drawn on the bank', amount: negate(sumOf(checks, 'amountCents')) },
     ...(advances === 0 ? [] : [{ label: 'Advances handed out before', amount: negate(advances) }]),
+    ...(fees === 0 ? [] : [{ label: 'Card fees that were kept', amount: negate(fees) }]),
   ];
   const recorded = sumCents([
     paidIn(facts.payments.filter(isHandedOver)),
     sumOf(cash, 'amountCents'),
     sumOf(facts.takings, 'amountCents'),
     negate(advances),
+    negate(fees),
   ]);
   const off = noted.map(({ words, differenceCents }) => ({ label: words, amount: differenceCents }));
   return closingLine({

@@ -4,6 +4,8 @@
  */
 import {
   ACCOUNTS,
+  ARRIVING_ACCOUNTS,
+  arrivalTransfers,
   buyerAccount,
   CHARGE_ACCOUNTS,
   chargeTransfer,
@@ -52,6 +54,9 @@ export function journalOf(facts: SaleFacts): JournalEntry[] {
     ...facts.charges.map((charge) => chargeDraft(facts.sale, charge)),
     ...facts.payments.map((payment) => paymentDraft(payment, facts.timeZone)),
     ...facts.takings.map((taking) => takingDraft(taking, facts.timeZone)),
+    ...facts.cardFees.map(({ method, day, feeCents }) =>
+      draft(day, 'Card fee', arrivalTransfers(ARRIVING_ACCOUNTS[method], ZERO, feeCents)),
+    ),
   ];
   return drafts
     .filter(({ postings }) => postings.length > 0)

@@ -32,6 +32,7 @@ const REVENUE_WORDS = [
   ...TAKEN_WORDS,
   ['checkFeesCents', 'Returned-check fees'],
   ['overShortCents', 'Cash over and short'],
+  ['cardFeesCents', 'Card fees'],
   ['badDebtsCents', 'Debts written off'],
 ] as const;
 
@@ -102,6 +103,8 @@ function sumsOf({ facts, overShortCents, sellers, buyers }: Settled): Revenue {
     otherTakingsCents: takenOf(facts.takings, 'other'),
     checkFeesCents: paidOut(facts.payments.filter(({ method }) => method === 'check_fee')),
     overShortCents,
+    // Below nothing: what a processor kept.
+    cardFeesCents: negate(sumOf(facts.cardFees, 'feeCents')),
     // Below nothing: what buyers or sellers owed and nobody expects any more.
     badDebtsCents: negate(paidIn(facts.payments.filter(({ method }) => method === 'written_off'))),
   };
@@ -139,9 +142,9 @@ function donatedOf(rows: readonly SheetRow[]): Cents {
   return sumOf(given, 'amountCents');
 }
 
-/** What the revenue is made of, without the kinds of takings, and the over and short, of which none of these sales has any. */
+/** What the revenue is made of, without the kinds of takings, the over and short and the card fees, of which none of these sales has any. */
 export function revenueWords(...sales: readonly Revenue[]): (typeof REVENUE_WORDS)[number][] {
-  const seldom = new Set<string>(['overShortCents', ...TAKEN_WORDS.map(([name]) => name)]);
+  const seldom = new Set<string>(['overShortCents', 'cardFeesCents', ...TAKEN_WORDS.map(([name]) => name)]);
   return REVENUE_WORDS.filter(([name]) => !seldom.has(name) || sales.some((revenue) => revenue[name] !== ZERO));
 }
 

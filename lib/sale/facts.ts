@@ -127,6 +127,14 @@ export interface Taking {
   readonly takenAt: string;
 }
 
+/** What a processor kept of money that arrived at the bank. */
+export interface CardFee {
+  readonly method: 'card' | 'other';
+  /** ISO 8601 date. */
+  readonly day: string;
+  readonly feeCents: Cents;
+}
+
 export interface SaleFacts {
   readonly sale: Sale;
   /** IANA: where the association is. The day of a payment is the day there. */
@@ -140,4 +148,5 @@ export interface SaleFacts {
   readonly charges: readonly Charge[];
   readonly payments: readonly Payment[];
   readonly takings: readonly Taking[];
+  readonly cardFees: readonly CardFee[];
 }

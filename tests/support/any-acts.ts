@@ -122,6 +122,12 @@ const TAGGED = `SELECT lot.sale_id AS saleId, CAST(lot_number AS TEXT) AS lotNo,
 const CHECK_TAKEN = `SELECT id AS paymentId FROM live_payment WHERE direction = 'in' AND method = 'check'
   ORDER BY id DESC LIMIT 1`;
 
+/** The newest check that was written and is neither void nor paid by the bank. */
+const CHECK_OUT = `SELECT seller_check.id AS checkId FROM seller_check
+  JOIN live_payment ON live_payment.id = payment_id
+  JOIN journal_entry ON kind = 'payment' AND source_id = payment_id AND reverses_id IS NULL
+  WHERE journal_entry.id NOT IN (SELECT entry_id FROM live_bank_mark) ORDER BY seller_check.id DESC LIMIT 1`;
+
 /** The checks of the newest sale with some that were taken in and are in no deposit. */
 const CHECKS_WAITING = `SELECT sale_id AS saleId, json_group_array(id) AS ids FROM live_payment
   WHERE direction = 'in' AND method = 'check'
@@ -313,10 +319,18 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
     CHECK_TAKEN,
     (row: { readonly paymentId: number }) => row,
   ),
-  'check.reissue': act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
-  'check.stop': act(
-    'check.stop',
-    fc.record({ checkId: fc.constantFrom(1, 2, 3), kind: fc.constantFrom('lost', 'stopped'), reason }),
+  'check.reissue': withRow(
+    act('check.reissue', fc.record({ checkId: fc.constantFrom(1, 2, 3), number: firstNumber, reason })),
+    CHECK_OUT,
+    (row: { readonly checkId: number }) => row,
+  ),
+  'check.stop': withRow(
+    act(
+      'check.stop',
+      fc.record({ checkId: fc.constantFrom(1, 2, 3), kind: fc.constantFrom('lost', 'stopped'), reason }),
+    ),
+    CHECK_OUT,
+    (row: { readonly checkId: number }) => row,
   ),
   'check.write': act(
     'check.write',

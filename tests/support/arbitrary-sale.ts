@@ -5,7 +5,18 @@ import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import { lotNo } from '#lib/lot/number.ts';
 import { cents } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
-import type { Charge, Lot, Outcome, Payment, Sale, SaleFacts, Seller, Taking, Terms } from '#lib/sale/facts.ts';
+import type {
+  CardFee,
+  Charge,
+  Lot,
+  Outcome,
+  Payment,
+  Sale,
+  SaleFacts,
+  Seller,
+  Taking,
+  Terms,
+} from '#lib/sale/facts.ts';
 import { buyer, goods, sale } from './facts.ts';
 
 const KINDS = ['bobcat', 'raccoon', 'muskrat', 'castor', 'deer-hide'] as const;
@@ -116,6 +127,12 @@ const anyTaking: fc.Arbitrary<Taking> = fc.record({
   takenAt: fc.constantFrom('2026-02-28T16:00:00Z', '2026-03-14T10:00:00Z'),
 });
 
+const anyCardFee: fc.Arbitrary<CardFee> = fc.record({
+  method: fc.constantFrom('card', 'other'),
+  day: fc.constantFrom('2026-02-28', '2026-03-14'),
+  feeCents: fc.integer({ min: 1, max: 900 }).map(cents),
+});
+
 export const anySale: fc.Arbitrary<SaleFacts> = fc
   .record({
     terms: anyTerms,
@@ -125,8 +142,9 @@ export const anySale: fc.Arbitrary<SaleFacts> = fc
     charges: fc.array(anyCharge, { maxLength: 6 }),
     payments: fc.array(anyPayment, { maxLength: 6 }),
     takings: fc.array(anyTaking, { maxLength: 4 }),
+    cardFees: fc.array(anyCardFee, { maxLength: 2 }),
   })
-  .map(({ terms, sellers, exempt, lots, charges, payments, takings }) => {
+  .map(({ terms, sellers, exempt, lots, charges, payments, ...beside }) => {
     const numbered = lots.map(([lot, end, letter], at) => ({ no: `${lots.length - at}${letter}`, lot, end }));
     const held: Sale = sale({ terms: terms as Terms });
     return {
@@ -139,6 +157,6 @@ export const anySale: fc.Arbitrary<SaleFacts> = fc
       outcomes: numbered.flatMap(({ no, end }) => outcomeOf(no, end as End)),
       charges,
       payments,
-      takings,
+      ...beside,
     };
   });

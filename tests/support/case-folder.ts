@@ -56,6 +56,7 @@ export function readCase(folder: string): Case {
     charges: readRows(folder, 'charges.csv').map(chargeOf),
     payments: [],
     takings: [],
+    cardFees: [],
   };
   const tags = readRows(folder, 'tags.csv').map((row) => ({
     lotNo: lotNo(cell(row, 'lot_no')),

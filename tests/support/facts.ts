@@ -142,6 +142,7 @@ export function saleFacts(over: Partial<SaleFacts> = {}): SaleFacts {
     charges: [],
     payments: [],
     takings: [],
+    cardFees: [],
     ...over,
   };
 }

@@ -108,6 +108,7 @@ const KEPT: readonly (readonly [keyof Revenue, RegExp])[] = [
   ['otherTakingsCents', /^Income:Other takings$/],
   ['checkFeesCents', /^Income:Returned-check fees$/],
   ['overShortCents', /^Income:Cash over and short$/],
+  ['cardFeesCents', /^Expenses:Card fees$/],
   ['badDebtsCents', /^Expenses:Debts written off$/],
   ['revenueCents', /^(Income|Expenses):/],
   ['taxCents', /^Liabilities:Sales tax$/],

@@ -10,8 +10,10 @@ import { bankView, reconciliationFile, reconciliationOf } from '#db/bank/bank-vi
 import { arrivalsOf, bankEntries } from '#db/bank/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
-import { formatMoney } from '#lib/money/money.ts';
+import { formatMoney, ZERO } from '#lib/money/money.ts';
+import { revenueOf } from '#lib/report/revenue.ts';
 import type { Hall } from '#tests/support/hall.ts';
+import { balanceProblems } from '#tests/support/money-laws.ts';
 import { closeSale, OF_ELEVEN, OF_TEN, paidHall } from '#tests/support/sales.ts';
 
 const DAY = '2026-02-28';
@@ -48,8 +50,11 @@ describe('bank.arrive', () => {
     ]);
     expect(lying).toEqual([]);
     sound(hall);
+    // The fee is off what is kept, and off the money that is there: the sale closes at zero.
+    expect(formatMoney(revenueOf(saleFacts(hall.book, 1), ZERO).cardFeesCents)).toBe('-2.90');
     closeSale(hall, 1);
     sound(hall);
+    expect(balanceProblems(hall.book, 1)).toEqual([]);
   });
 
   it('takes a part without a question where all of it arrived, and is taken back', () => {

@@ -91,7 +91,7 @@ function soldAs(lots: readonly (readonly [string, number, number])[], membership
   };
   const memberUntil = membership === 'member' ? '2026-12-31' : null;
   return {
-    ...{ sale, timeZone: 'UTC', goods: [], buyers: [], charges: [], payments: [], takings: [] },
+    ...{ sale, timeZone: 'UTC', goods: [], buyers: [], charges: [], payments: [], takings: [], cardFees: [] },
     sellers: [{ sellerNo: 1, partners: [{ personId: 'P1', memberUntil, parts: 1 }] }],
     lots: lots.map(([goods, count], at) => ({
       ...lot(String(at + 1), { goods, count }),
