@@ -54,8 +54,8 @@ const columnsOf = (saleId: number): readonly Column<PayoutRow>[] => [
     cell: (row) => (
       <>
         <Mark tone={TONES[row.state]}>{stateWords(row)}</Mark>
-        {row.outdated && ` ${row.outdated.words}`}
         {row.lotsSold > 0 && <span className="unbroken">, {row.lotsSold} sold</span>}
+        {row.outdated && <div>{row.outdated.words}</div>}
       </>
     ),
   },
