@@ -25,7 +25,7 @@ import {
   takeUp,
   tried,
 } from './outbox-held.ts';
-import { type Entry, giveLeaseBack, markRefused, takeLease } from './outbox-store.ts';
+import { type Entry, giveLeaseBack, markRefused, removeEntry, takeLease } from './outbox-store.ts';
 import { drawKey } from './storage.ts';
 
 export { whatBecameOf } from './outbox-held.ts';
@@ -124,7 +124,8 @@ async function keep(entry: Entry): Promise<void> {
 /** Takes out an entry that was refused or is held, for its typed text to go back into the form or to be let go. */
 export async function takeBack(id: number): Promise<void> {
   const entry = [...state.refused, ...state.held].find((one) => one.id === id);
-  if (entry) become(entry.key, 'let go');
+  // As long as the store has it, another tab may send it.
+  if (entry && (id < 0 || (await tried(removeEntry(id).then(() => true))))) become(entry.key, 'let go');
   await tellAll();
 }
 
@@ -192,7 +193,7 @@ async function sendAll(): Promise<void> {
       await sendOnce(entry);
       entry = await nextToSend();
     }
-    if (entry && giveUp()) await tellAll();
+    if ((entry || state.notKept) && giveUp()) await tellAll();
     await tried(giveLeaseBack(tab));
   } finally {
     sending = false;
@@ -203,7 +204,13 @@ async function nextToSend(): Promise<Entry | undefined> {
   await read();
   // One that is on its way into the store is sent once it is known whether it is there. What only this tab has is not
   // left to wait for its worker: the server says no, and it goes back into its form.
-  return present().entries.find((one) => (isStored(one) ? belongsTo(one, state.here) : isOnlyHere(one)));
+  // It does not go past what its worker typed before it, though: then it is given back.
+  const { entries } = present();
+  return entries.find((one, at) =>
+    isStored(one)
+      ? belongsTo(one, state.here)
+      : isOnlyHere(one) && !entries.slice(0, at).some((before) => belongsTo(before, one as Entry & Owner)),
+  );
 }
 
 async function sendOnce(entry: Entry): Promise<void> {

@@ -54,15 +54,16 @@ async function day(code: string, below: Chance['below']) {
     const again = one.refusal?.message.startsWith('Not saved') && own?.tab === tab.id && below(3) > 0;
     if (again) return give(tab, numberIn(one.input), one.input as unknown as { n: number; bad: boolean });
     if (below(4) > 0) return;
-    checker.discard(numberIn(one.input));
-    void tab.outbox.takeBack(one.id);
+    const n = numberIn(one.input);
+    checker.asksToDiscard(n);
+    void tab.outbox.takeBack(one.id).then(() => !tab.life.dead && checker.discarded(n, tab.state()));
   };
 
   const acts: readonly (readonly [number, (tab: Tab) => void])[] = [
     [30, (tab) => tab.owner.worker && give(tab, ++made, { n: made, bad: below(8) === 0 })],
     [6, lookAtWhatIsShown],
     [6, () => (address.network = pick(['good', 'bad', 'dead', 'good', 'bad'] as const) ?? 'good')],
-    [5, () => (store.mood = pick(['good', 'flaky', 'full', 'broken', 'good', 'flaky'] as const) ?? 'good')],
+    [5, () => (store.mood = pick(['good', 'good', 'good', 'flaky', 'flaky', 'full', 'broken'] as const) ?? 'good')],
     [3, () => (address.server = pick(['well', 'stopped', 'failing', 'well'] as const) ?? 'well')],
     [2, () => switchTo(address.serves === 'one' ? 'two' : 'one')],
     [3, () => signIn(pick([...WORKERS, '']) ?? '')],

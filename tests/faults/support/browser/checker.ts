@@ -12,7 +12,7 @@ interface Typed {
   said: 'nothing' | 'being stored' | 'waiting' | 'not kept' | 'not saved' | 'refused';
   /** What its form was told. */
   told: 'nothing' | 'saved' | 'refused' | 'not saved';
-  discarded: 'no' | 'before it was sent' | 'after it was sent';
+  discarded: 'no' | 'asked' | 'before it was sent' | 'after it was sent';
   /** Whether its tab died behind what it said last. */
   orphan: boolean;
   again: boolean;
@@ -53,9 +53,16 @@ export class Checker {
     this.typed.set(n, { n, worker, book, tab: tab.id, ...fresh, again: before !== undefined });
   }
 
-  discard(n: number): void {
+  asksToDiscard(n: number): void {
     const one = this.typed.get(n);
-    if (one) one.discarded = this.address.reached.has(n) ? 'after it was sent' : 'before it was sent';
+    if (one?.discarded === 'no') one.discarded = 'asked';
+  }
+
+  /** Only what the page does not show any more was discarded. */
+  discarded(n: number, { entries, refused }: OutboxState): void {
+    const one = this.typed.get(n);
+    if (!one || [...entries, ...refused].some(({ input }) => numberIn(input) === n)) return;
+    one.discarded = this.address.reached.has(n) ? 'after it was sent' : 'before it was sent';
   }
 
   tell(n: number, reply: Reply): void {
