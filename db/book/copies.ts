@@ -52,7 +52,7 @@ export function copiesIn(folder: string, book: string): Copy[] {
   return readdirSync(folder)
     .flatMap((name): Copy[] => {
       const stamp = name.startsWith(`${stem}-`) && /^(\d{8}T\d{9}Z)\.book$/.exec(name.slice(stem.length + 1))?.[1];
-      return stamp ? [{ name, file: join(folder, name), at: timeOf(stamp), about: aboutOf(join(folder, name)) }] : [];
+      return stamp ? [{ name, file: join(folder, name), at: timeOf(stamp), about: readAbout(join(folder, name)) }] : [];
     })
     .sort((a, b) => (a.at < b.at ? 1 : -1));
 }
@@ -61,7 +61,8 @@ function timeOf(stamp: string): string {
   return stamp.replace(/^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)(\d{3})Z$/, '$1-$2-$3T$4:$5:$6.$7Z');
 }
 
-function aboutOf(file: string): Copy['about'] {
+/** What is written beside a copy; null where that is missing or cannot be read. */
+export function readAbout(file: string): Copy['about'] {
   try {
     return aboutCopy.parse(JSON.parse(readFileSync(aboutFile(file), 'utf8')));
   } catch {
@@ -70,7 +71,7 @@ function aboutOf(file: string): Copy['about'] {
 }
 
 /** A log by the hashes of its lines. Equal hashes mean that all lines up to there are equal. */
-interface Chain {
+export interface Chain {
   readonly head: LogHead;
   hashAt(seq: number): string | undefined;
   /** The time of a line; empty where there is none. */

@@ -1,6 +1,7 @@
 import { backupBook } from '#db/book/backup.ts';
 import { keepCopy } from '#db/book/keep-copy.ts';
 import { restoreBook } from '#db/book/restore.ts';
+import { compareHeads, headsBeside } from '#db/verify/heads.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
 import { failed, makeBook, type Subcommand } from './subcommand.ts';
@@ -18,11 +19,15 @@ export const init: Subcommand = {
 
 export const verify: Subcommand = {
   name: 'verify',
-  says: 'proves the book, and prints in JSON what it found',
-  run({ book }, voice) {
+  takesHead: true,
+  says: 'proves the book, and prints in JSON what it found; with --head, also against what a paper says',
+  run({ book, heads: given }, voice) {
     const report = verifyBook(book);
-    voice.say(JSON.stringify(report, null, 2));
-    return report.ok ? 0 : 1;
+    const heads = compareHeads(book, given.length > 0 ? given : headsBeside(book));
+    const off = heads.filter(({ ok }) => !ok).map(({ message }) => message);
+    const problems = [...report.problems, ...off];
+    voice.say(JSON.stringify({ ...report, ok: problems.length === 0, problems, heads }, null, 2));
+    return problems.length === 0 ? 0 : failed(voice, ...off);
   },
 };
 

@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { CannotOpenBook } from '#db/book/files.ts';
 import { NotAFolder } from '#db/exchange/read-folder.ts';
+import { type PrintedHead, readHead } from '#db/verify/heads.ts';
 import { backup, init, keep, restore, verify } from './book.ts';
 import { exportCommand, importCommand, importPrices, replacePrices } from './exchange.ts';
 import { certificateCommand, followCommand, followKeyCommand, leftOutCommand, takeOverCommand } from './network.ts';
@@ -29,8 +30,10 @@ const SUBCOMMANDS: readonly Subcommand[] = [
 const USAGE = [
   'Usage: npm run --silent book -- <what> --book <file>',
   '',
-  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, says }) => {
-    const form = [name, takes, takesSale ? '[--sale <name or id>]' : ''].filter((part) => part !== '').join(' ');
+  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, takesHead, says }) => {
+    const form = [name, takes, takesSale ? '[--sale <name or id>]' : '', takesHead ? '[--head <line>:<hash>]' : '']
+      .filter((part) => part !== '')
+      .join(' ');
     return `  ${form.padEnd(38)}${says}`;
   }),
   '',
@@ -56,9 +59,17 @@ export function readArguments(words: readonly string[], base: string): Understoo
   const extra = subcommand.takes ? more[0] : path;
   if (extra !== undefined) throw new NotUnderstood(`There is one word too many: ${extra}.`);
   if (values.sale !== undefined && !subcommand.takesSale) throw new NotUnderstood(`${name} takes no --sale.`);
+  const heads = values.head ?? [];
+  if (heads.length > 0 && !subcommand.takesHead) throw new NotUnderstood(`${name} takes no --head.`);
   const about = subcommand.takes === '<address>' ? addressOf(path ?? '') : path ? resolve(base, path) : '';
-  const given = { book: resolve(base, values.book), path: about, sale: values.sale };
+  const given = { book: resolve(base, values.book), path: about, sale: values.sale, heads: heads.map(headOf) };
   return { subcommand, given };
+}
+
+function headOf(text: string): PrintedHead {
+  const head = readHead(text, '--head');
+  if (head) return head;
+  throw new NotUnderstood(`--head ${text} is not a line and its hash: write it like 1234:89abcdef01234567890a.`);
 }
 
 function addressOf(word: string): string {
@@ -68,7 +79,11 @@ function addressOf(word: string): string {
 
 function parsed(words: readonly string[]) {
   try {
-    const options = { book: { type: 'string' }, sale: { type: 'string' } } as const;
+    const options = {
+      book: { type: 'string' },
+      sale: { type: 'string' },
+      head: { type: 'string', multiple: true },
+    } as const;
     return parseArgs({ args: [...words], options, allowPositionals: true, strict: true });
   } catch (fault) {
     if (fault instanceof TypeError) throw new NotUnderstood(fault.message);

@@ -4,6 +4,7 @@ import { renameSync } from 'node:fs';
 import { decideNewFile, removeCopy, syncFolderOf } from '#db/book/files.ts';
 import { type Book, openBook } from '#db/book/open.ts';
 import { assertLeads } from '#db/follow/deposed.ts';
+import type { PrintedHead } from '#db/verify/heads.ts';
 import { accept, type Result } from '#lib/result/result.ts';
 
 export interface Given {
@@ -13,6 +14,8 @@ export interface Given {
   readonly path: string;
   /** The sale's name or id, where one was named. */
   readonly sale: string | undefined;
+  /** What papers say of the log, with `--head`. */
+  readonly heads: readonly PrintedHead[];
 }
 
 /** Where a subcommand says what it did, and what is wrong: one line at a time. */
@@ -29,6 +32,7 @@ export interface Subcommand {
   /** What it takes besides the book, as the usage shows it. */
   readonly takes?: '<folder>' | '<file>' | '<address>';
   readonly takesSale?: boolean;
+  readonly takesHead?: boolean;
   readonly says: string;
   run(given: Given, voice: Voice): ExitCode | Promise<ExitCode>;
 }

@@ -2,6 +2,7 @@ import { copyFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Answer, type Envelope, submitUntyped } from '#db/book/door.ts';
+import { newestLine } from '#db/book/log.ts';
 import { type Book, openBook } from '#db/book/open.ts';
 import { checkChain, checkForeignKeys } from '#db/verify/chain.ts';
 import { checkMoney, checkReplay } from '#db/verify/verify-book.ts';
@@ -11,7 +12,7 @@ import { GOODS, openHall, SALE } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const ACTS = 40;
-const CLIENTS = 4;
+const WORKERS = ['Ada', 'Bea', 'Cy', 'Dee'] as const;
 const CLOCKS = [
   '2026-02-28T10:00:00Z',
   '2026-02-28T09:00:00Z',
@@ -46,6 +47,7 @@ hall.must('sale.stage', { saleId: other.saleId, stage: 'intake', reason: '' });
 hall.must('seller.register', { saleId: other.saleId, partners: [{ personId: 1 }] });
 hall.must('buyer.register', { saleId: other.saleId, buyerNo: 10, personId: 2, cleared: true });
 hall.must('sale.stage', { saleId: other.saleId, stage: 'selling', reason: '' });
+const lines = newestLine(hall.book);
 hall.book.close();
 
 /** A line that loses requests and answers, repeats and reorders them; a server that is killed; a clock that jumps. */
@@ -55,22 +57,25 @@ function history(below: (limit: number) => number, seed: number): Record<string,
   let book = openBook(file);
   const count = { sent: 0, lost: 0, late: 0, killed: 0, saved: 0, refused: 0 };
   const acts = fc.sample(coming, { seed, numRuns: ACTS });
-  const outboxes: Envelope[][] = Array.from({ length: CLIENTS }, () => []);
+  const outboxes: Envelope[][] = Array.from({ length: WORKERS.length }, () => []);
   const answers = new Map<string, Answer>();
   const late: Envelope[] = [];
+  const given = new Map<string, Envelope>();
   let made = 0;
 
   const make = (own: Envelope[]) => {
     const act = acts[made];
     if (!act) return;
-    own.push({
+    const envelope = {
       ...act,
       input: act.input(book),
-      worker: 'Ada',
+      worker: WORKERS[outboxes.indexOf(own)] ?? '',
       station: stationOf(act),
       at: CLOCKS[0],
-      key: `key-${made}`,
-    });
+      key: `given-${made}`,
+    };
+    own.push(envelope);
+    given.set(envelope.key, envelope);
     made += 1;
   };
   /** What the server does with one request, at whatever time its clock says. */
@@ -85,7 +90,7 @@ function history(below: (limit: number) => number, seed: number): Record<string,
   };
 
   while (made < ACTS || outboxes.some((own) => own.length > 0)) {
-    const own = outboxes[below(CLIENTS)] ?? [];
+    const own = outboxes[below(WORKERS.length)] ?? [];
     if (own.length === 0 || below(3) === 0) make(own);
     const [next] = own;
     const luck = below(10);
@@ -110,7 +115,7 @@ function history(below: (limit: number) => number, seed: number): Record<string,
       count.killed += 1;
     }
   }
-  inspect(book, answers);
+  inspect(book, answers, given);
   book.close();
   return count;
 }
@@ -122,15 +127,18 @@ function killed(book: Book, file: string): Book {
   return next;
 }
 
-function inspect(book: Book, answers: ReadonlyMap<string, Answer>): void {
-  const keys = book.sqlite.prepare("SELECT key, seq FROM log WHERE key LIKE 'key-%' AND at >= '2025'").all() as {
-    key: string;
-    seq: number;
-  }[];
-  const ours = keys.filter(({ key }) => answers.has(key) && answers.get(key)?.ok);
-  const accepted = [...answers].filter(([, answer]) => answer.ok);
-  expect(ours).toHaveLength(accepted.length);
-  expect(new Set(ours.map(({ key }) => key)).size).toBe(accepted.length);
+/** Nothing lost, doubled or invented; everything under the name of whoever gave it, and each worker's in their order. */
+function inspect(book: Book, answers: ReadonlyMap<string, Answer>, given: ReadonlyMap<string, Envelope>): void {
+  const rows = book.sqlite.prepare('SELECT key, worker, command FROM log WHERE seq > ? ORDER BY seq').all(lines);
+  const log = rows as Pick<Envelope, 'key' | 'worker' | 'command'>[];
+  const accepted = [...answers].filter(([, answer]) => answer.ok).map(([key]) => key);
+  expect(log.map(({ key }) => key).sort()).toEqual(accepted.sort());
+  for (const { key, worker, command } of log) expect(given.get(key)).toMatchObject({ worker, command });
+  const wasGiven = [...given.keys()];
+  for (const worker of WORKERS) {
+    const places = log.filter((one) => one.worker === worker).map(({ key }) => wasGiven.indexOf(key));
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
+  }
   expect(checkForeignKeys(book.sqlite)).toMatchObject({ ok: true });
   expect(checkChain(book.sqlite)).toMatchObject({ ok: true });
   expect(checkReplay(book.sqlite)).toMatchObject({ ok: true, difference: null });

@@ -39,8 +39,8 @@ export class Address {
   network: 'good' | 'bad' | 'dead' = 'good';
   server: 'well' | 'stopped' | 'failing' = 'well';
   readonly logs: Record<BookName, Line[]> = { one: [], two: [] };
-  /** Of which entries a request came, to which one the server said no, and which the book refused. */
-  readonly reached = new Set<number>();
+  /** Which entries were sent, to which one the server said no, and which the book refused. */
+  readonly sent = new Set<number>();
   readonly saidNo = new Set<number>();
   readonly refused = new Set<number>();
   readonly counts = { requests: 0, lost: 0, answersLost: 0, delayed: 0, doubled: 0, strangers: 0 };
@@ -78,7 +78,6 @@ export class Address {
       const body = JSON.stringify({ title: 'Nothing is written.', detail: `No: ${code}.`, code });
       return { status, type: PROBLEM, body, headers };
     };
-    this.reached.add(input.n);
     if (!author) return problem(401, 'signed_out');
     if (book && book !== this.serves) return problem(422, 'conflict');
     if (worker && worker !== author) return problem(401, 'signed_out');
@@ -97,7 +96,10 @@ export class Address {
 
   /** What one tab sees as `fetch`; the cookie is read when it sends. */
   fetchOf(life: Life, cookieNow: () => string) {
-    return (_path: string, { headers, body, signal }: { headers: Record<string, string>; body: string; signal: number }) =>
+    return (
+      _path: string,
+      { headers, body, signal }: { headers: Record<string, string>; body: string; signal: number },
+    ) =>
       new Promise((resolve, reject) => {
         const request: Request = {
           key: headers['idempotency-key'] ?? '',
@@ -107,6 +109,7 @@ export class Address {
           input: JSON.parse(body),
         };
         this.counts.requests += 1;
+        this.sent.add(request.input.n);
         const no = () => reject(new TypeError('no answer'));
         this.clock.after(signal, no, life);
         this.carry(request, {
@@ -123,8 +126,8 @@ export class Address {
       // The server has it whatever becomes of the tab.
       clock.after(milliseconds, () => andThen(this.answer(request)));
     if (luck <= 1) counts.lost += 1;
-    if (luck === 0) return way.broken();
-    if (luck === 1) return;
+    if (luck === 0) way.broken();
+    if (luck <= 1) return;
     if (luck <= 3) {
       counts.answersLost += 1;
       return void deliver(below(40), luck === 2 ? way.broken : undefined);
@@ -140,7 +143,8 @@ export class Address {
     if (luck === 8) {
       counts.strangers += 1;
       // A page to sign in to the Wi-Fi, and no server of ours.
-      return way.answered({ status: 200, type: 'text/html', body: '<h1>Welcome</h1>', headers: {} }, below(40));
+      way.answered({ status: 200, type: 'text/html', body: '<h1>Welcome</h1>', headers: {} }, below(40));
+      return;
     }
     deliver(below(30), (said) => way.answered(said, below(30)));
   }

@@ -62,7 +62,7 @@ export class Checker {
   discarded(n: number, { entries, refused }: OutboxState): void {
     const one = this.typed.get(n);
     if (!one || [...entries, ...refused].some(({ input }) => numberIn(input) === n)) return;
-    one.discarded = this.address.reached.has(n) ? 'after it was sent' : 'before it was sent';
+    one.discarded = this.address.sent.has(n) ? 'after it was sent' : 'before it was sent';
   }
 
   tell(n: number, reply: Reply): void {
@@ -79,7 +79,14 @@ export class Checker {
     for (const one of this.typed.values()) {
       if (one.tab !== tab.id) continue;
       const shown = waits.get(one.n);
-      if (shown) one.said = notKept ? 'not kept' : (shown.id ?? 0) > 0 ? 'waiting' : one.said === 'waiting' ? 'waiting' : 'being stored';
+      if (shown)
+        one.said = notKept
+          ? 'not kept'
+          : (shown.id ?? 0) > 0
+            ? 'waiting'
+            : one.said === 'waiting'
+              ? 'waiting'
+              : 'being stored';
       else if (back.has(one.n)) one.said = notSaved ? 'not saved' : 'refused';
       else if (one.discarded === 'no' && !this.address.isTaken(one.n) && !this.mayBeGone(one)) {
         this.breaks('said saved and not in the book', `${one.n} is not shown any more`);
@@ -142,7 +149,9 @@ export class Checker {
       'refused by the book': this.address.refused.size,
       'gone with their tab, said not kept': of('not kept') + of('not saved'),
       'gone with their tab while being stored': of('being stored') + of('nothing'),
-      'said not saved, and the book has it': all.filter(({ n, told }) => told === 'not saved' && this.address.isTaken(n)).length,
+      'said not saved, and the book has it': all.filter(
+        ({ n, told }) => told === 'not saved' && this.address.isTaken(n),
+      ).length,
     };
   }
 

@@ -118,7 +118,10 @@ export class SharedStore {
       return at;
     };
     const store = {
-      getAll: () => ask(false, (rows) => structuredClone([...rows].sort(([a], [b]) => Number(a) - Number(b)).map(([, row]) => row))),
+      getAll: () =>
+        ask(false, (rows) =>
+          structuredClone([...rows].sort(([a], [b]) => Number(a) - Number(b)).map(([, row]) => row)),
+        ),
       get: (key: Key) => ask(false, (rows) => structuredClone(rows.get(key))),
       add: (row: unknown) => ask(true, (rows) => put(rows, row)),
       put: (row: unknown, key?: Key) => ask(true, (rows) => put(rows, row, key)),
@@ -140,10 +143,16 @@ export class SharedStore {
     this.clock.after(this.delay(undefined), () => one.pending.shift()?.(), one.life);
   }
 
-  private answer(one: Transaction, asked: Asked, { way, act }: { way?: Way | undefined; act(rows: Rows): unknown }): void {
+  private answer(
+    one: Transaction,
+    asked: Asked,
+    { way, act }: { way?: Way | undefined; act(rows: Rows): unknown },
+  ): void {
     if (one.ended) return;
-    if (way === 'silent') return this.end(one, false, false);
-    if (way === 'fails') return this.end(one, false, true);
+    if (way === 'silent' || way === 'fails') {
+      this.end(one, false, way === 'fails');
+      return;
+    }
     asked.result = act(one.rows);
     asked.onsuccess?.();
     if (one.ended) return;

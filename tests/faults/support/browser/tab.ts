@@ -53,9 +53,7 @@ export interface Tab {
   close(how: 'closed' | 'killed'): void;
 }
 
-export interface Seen {
-  (tab: Tab, state: OutboxState): void;
-}
+export type Seen = (tab: Tab, state: OutboxState) => void;
 
 export class Browser {
   readonly tabs = new Set<Tab>();
