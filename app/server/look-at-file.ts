@@ -1,10 +1,12 @@
 import 'server-only';
 import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
-import { copyFolders } from '#app/backups/program.ts';
-import { rescueCopy } from '#db/book/copies.ts';
+import { bookProgram, copyFolders } from '#app/backups/program.ts';
+import type { BackupDone } from '#db/book/backup.ts';
+import { noteAbout, type Proof, rescueCopy } from '#db/book/copies.ts';
 import type { Book } from '#db/book/open.ts';
 import { type Trouble, troubleOfMoved } from '#db/book/trouble.ts';
+import type { VerifyReport } from '#db/verify/report.ts';
 import { ring, serverState } from './state.ts';
 
 /**
@@ -24,24 +26,50 @@ export function lookAtFile(): Trouble | null {
 }
 
 async function rescue(book: Book, happened: string): Promise<void> {
-  const found = await intoOneOf([...copyFolders(book.file), dirname(book.file)], book);
-  const here = serverState();
-  if (here.trouble?.kind === 'moved' && here.book === book) here.trouble = troubleOfMoved(happened, found);
-  console.error(happened, 'file' in found ? `All of the book was copied to ${found.file}.` : found.why);
+  const now = new Date();
+  const found = await intoOneOf([...copyFolders(book.file), dirname(book.file)], book, now);
+  const tell = (copy: Parameters<typeof troubleOfMoved>[1]) => {
+    const here = serverState();
+    if (here.trouble?.kind === 'moved' && here.book === book) here.trouble = troubleOfMoved(happened, copy);
+    ring();
+  };
+  if ('why' in found) {
+    tell(found);
+    return console.error(happened, found.why);
+  }
+  tell(found);
+  console.error(happened, `All of the book was copied to ${found.file}.`);
+  const proof = await proofOf(found.file);
+  noteAbout(found, now, proof);
+  tell({ ...found, proof });
+  console.error(proof.ok ? `Its log was replayed: ${proof.words}` : `It is not whole: ${proof.words}`);
+}
+
+/** Replays the log of the copy in a process of its own: the pages are still read meanwhile. */
+async function proofOf(file: string): Promise<Proof> {
+  try {
+    const { said } = await bookProgram(['verify', '--book', file]);
+    const { ok, problems, replay } = JSON.parse(said) as VerifyReport;
+    return { ok, words: ok ? replay.message : problems.join(' ') };
+  } catch (fault) {
+    return { ok: false, words: `It could not be replayed: ${messageOf(fault)}.` };
+  }
 }
 
 /** The first folder that takes the copy: one of them may have gone with the book, or may be full. */
-async function intoOneOf(folders: readonly string[], book: Book): Promise<{ file: string } | { why: string }> {
+async function intoOneOf(folders: readonly string[], book: Book, now: Date): Promise<BackupDone | { why: string }> {
   const whys: string[] = [];
   for (const [at, folder] of folders.entries()) {
     try {
       if (at === 0) mkdirSync(folder, { recursive: true });
-      const done = await rescueCopy(book, folder, new Date());
-      if (done.ok) return { file: done.file };
+      const done = await rescueCopy(book, folder, now);
+      if (done.ok) return done;
       whys.push(done.message);
     } catch (fault) {
-      whys.push(`${folder}: ${fault instanceof Error ? fault.message : String(fault)}.`);
+      whys.push(`${folder}: ${messageOf(fault)}.`);
     }
   }
   return { why: whys.join(' ') };
 }
+
+const messageOf = (fault: unknown) => (fault instanceof Error ? fault.message : String(fault));

@@ -3,7 +3,7 @@
 import { closeSync, fsyncSync, openSync, rmSync, writeSync } from 'node:fs';
 import { counted } from '#lib/backup/backups.ts';
 import { codeOf } from './check-file.ts';
-import type { Behind } from './copies.ts';
+import type { Behind, Proof } from './copies.ts';
 import { CannotOpenBook, DamagedBook, FromNewerVersion, ReadOnlyBook, UpdateFailed } from './files.ts';
 
 export type TroubleKind =
@@ -109,11 +109,14 @@ export function troubleOf(kind: keyof typeof WORDS): Trouble {
   return { kind, ...WORDS[kind] };
 }
 
+/** What became of copying a book whose file is gone, and of replaying the copy; without `proof` that still runs. */
+type Rescue = { readonly file: string; readonly proof?: Proof } | { readonly why: string };
+
 /**
  * The trouble of a book whose file is not in its place any more. The program still has it open, and copies it: `copy` is
  * the copy's file, or the words of why there is none; undefined while it is being made.
  */
-export function troubleOfMoved(happened: string, copy?: { readonly file: string } | { readonly why: string }): Trouble {
+export function troubleOfMoved(happened: string, copy?: Rescue): Trouble {
   return {
     kind: 'moved',
     title: 'The book’s file is not in its place: nothing is written.',
@@ -125,16 +128,21 @@ export function troubleOfMoved(happened: string, copy?: { readonly file: string 
 
 const STILL_OPEN = 'Every entry that was marked as saved is still open in this program.';
 
-function rescued(copy: Parameters<typeof troubleOfMoved>[1]): string {
+function rescued(copy: Rescue | undefined): string {
   if (copy === undefined) return `${STILL_OPEN} A copy of all of it is being made now.`;
   if ('why' in copy) return `${STILL_OPEN} It could not be copied: ${copy.why}`;
-  return `Every entry that was marked as saved is in this copy, which was read back: ${copy.file}.`;
+  const { file, proof } = copy;
+  const replayed = !proof ? 'It is being replayed now.' : proof.ok ? 'Replaying it gave the same book.' : proof.words;
+  return `Every entry that was marked as saved is in this copy, which was read back: ${file}. ${replayed}`;
 }
 
-function afterMoving(copy: Parameters<typeof troubleOfMoved>[1]): string {
+function afterMoving(copy: Rescue | undefined): string {
   if (copy === undefined) return 'Do not stop the program yet. Reload this page until it names the copy.';
   if ('why' in copy) {
     return 'Do not stop the program. Put all files that were moved back in their places, with the names they had. Then somebody of the office presses “Let writing go on”, here. Where that does not help, ask somebody who knows computers before you stop it.';
+  }
+  if (copy.proof?.ok === false) {
+    return `Do not stop the program. The copy ${copy.file} does not prove whole: ask somebody who knows computers before you restore it.`;
   }
   return `Stop the program, and move what is left in the place of the book to another folder; delete nothing. Restore the copy ${copy.file}, and start again: docs/backups.md says how. If all files were only moved, put them back with the names they had, and press “Let writing go on”, here.`;
 }

@@ -55,6 +55,9 @@ async function rescued(): Promise<string> {
   const [copy] = copiesIn(join(dirname(file), 'backups'), file);
   expect(troubleNow()?.safe).toContain(copy?.file);
   expect(troubleNow()?.toDo).toContain(`Restore the copy ${copy?.file}`);
+  // The copy is replayed as well, in a process of its own, and what came of it stands beside it.
+  await expect.poll(() => troubleNow()?.safe).toContain('Replaying it gave the same book.');
+  expect(copiesIn(join(dirname(file), 'backups'), file)[0]?.about?.proof).toMatchObject({ ok: true });
   return copy?.file ?? '';
 }
 

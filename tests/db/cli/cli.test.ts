@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { programFile } from '#app/server/programs.mjs';
 import { NotUnderstood, readArguments } from '#db/cli/main.ts';
@@ -171,6 +171,38 @@ describe('the other commands', () => {
     expect(JSON.parse(none.out)).toMatchObject({ ok: false });
   });
 
+  it('holds a book against the head that a paper gives, and against those beside it', async () => {
+    const book = await bookOfBoth();
+    const { head } = JSON.parse((await cli('verify', '--book', book)).out).chain;
+    const against = async (...heads: string[]) => {
+      const done = await cli('verify', '--book', book, ...heads.flatMap((one) => ['--head', one]));
+      return { code: done.code, err: done.err, ...JSON.parse(done.out) };
+    };
+    const paper = `${head.seq}:${head.hash.slice(0, 20)}`;
+    expect(await against(paper)).toMatchObject({ code: 0, ok: true, heads: [{ ok: true, line: head.seq }] });
+    expect((await against(`${head.seq}: ${head.hash.slice(0, 8).toUpperCase()}`)).heads[0].message).toBe(
+      `--head: this book agrees. Nothing up to line ${head.seq} was changed or lost.`,
+    );
+    const short = await against(`${head.seq + 3}:${head.hash}`);
+    expect(short).toMatchObject({ code: 1, ok: false, chain: { ok: true } });
+    expect(short.err).toContain(`this book ends at line ${head.seq}. It lacks 3 or more entries that were saved.`);
+    const other = await against(paper, `1:${'0'.repeat(20)}`);
+    expect(other).toMatchObject({ code: 1, heads: [{ ok: true }, { ok: false, line: 1 }] });
+    expect(other.err).toContain('line 1 of this book is another one.');
+
+    const folder = join(dirname(book), 'backups');
+    mkdirSync(folder);
+    expect(await cli('keep', folder, '--book', book)).toMatchObject({ code: 0 });
+    expect((await against()).heads).toMatchObject([{ ok: true, line: head.seq, hash: head.hash }]);
+    const [about = ''] = readdirSync(folder).filter((name) => name.endsWith('.json'));
+    const words = JSON.parse(readFileSync(join(folder, about), 'utf8'));
+    writeFileSync(
+      join(folder, about),
+      JSON.stringify({ ...words, logHead: { seq: head.seq + 1, hash: 'f'.repeat(64) } }),
+    );
+    expect(await against()).toMatchObject({ code: 1, heads: [{ ok: false, from: about }] });
+  });
+
   it('reads paths from where the person stands, though npm starts elsewhere', () => {
     const book = tempFile();
     // What npm does with the script of this name, whose program a build bundles beside the pages.
@@ -196,6 +228,9 @@ describe('a command that is not understood', () => {
     [['verify', '--sale', '1', '--book', 'x.book']],
     [['verify', '--fast', '--book', 'x.book']],
     [['verify', '--book']],
+    [['verify', '--book', 'x.book', '--head', '12']],
+    [['verify', '--book', 'x.book', '--head', '12:89abcde']],
+    [['backup', 'y.book', '--book', 'x.book', '--head', '12:89abcdef']],
   ])('%j', (words) => {
     expect(() => readArguments(words, tempFolder())).toThrow(NotUnderstood);
   });
