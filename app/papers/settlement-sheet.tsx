@@ -39,7 +39,7 @@ export function SettlementSheetPages({ sheet, size }: { sheet: SettlementSheet; 
         <ExportTags sheet={sheet} />
         <TermsBlock sheet={sheet} />
       </View>
-      <PageFoot log={sheet.head.words} bySheet>
+      <PageFoot head={sheet.head} issued={sheet.number !== null} bySheet>
         {sheet.numberWords} · seller {sheet.sellerNo} · {sheet.association.name}
       </PageFoot>
     </Page>

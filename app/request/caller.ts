@@ -61,11 +61,11 @@ export function numberIn(word: string | undefined, digits = 5): number {
 }
 
 /** A route for an act of the office that needs no input, from our own pages only. */
-export function officeRoute(answer: Answer<Book>): Route {
+export function officeRoute(answer: (book: Book, request: Request) => Response | Promise<Response>): Route {
   return async (request) => {
     const book = await theBook();
     const caller = notOurs(book, request) ?? callerOf(book, request.headers, ['office']);
-    return caller.ok ? answer(book) : problem(caller);
+    return caller.ok ? answer(book, request) : problem(caller);
   };
 }
 

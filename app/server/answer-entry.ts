@@ -14,6 +14,7 @@ import { readJson } from './body.ts';
 import { untilFollowed } from './followers.ts';
 import { lookAtFile } from './look-at-file.ts';
 import { problem, troubleProblem } from './responses.ts';
+import { headCookie, lossFor } from './seen-head.ts';
 import { type Caller, callerOf, nameAsked, withSignInsNow } from './session.ts';
 import { bookId, bookNow, noteLate, ring, serverState, troubleNow } from './state.ts';
 
@@ -28,11 +29,15 @@ export async function answerEntry(command: string, request: Request): Promise<Re
   if (!book) return troubleProblem(troubleNow());
   const caller = callerOf(book, headers, [station]);
   if (!caller.ok) return problem(caller);
+  const loss = lossFor(book, headers);
+  if (loss) return troubleProblem(loss);
   const answer =
     refuseAnother(book, headers, caller.value) ??
     (await answerOf(book, { command, request, station, key }, caller.value));
   // The browser learns who is signed in: another tab may have changed that.
   if (caller.value.id !== undefined) answer.headers.set('x-peltry-worker', encodeURIComponent(caller.value.worker));
+  const cookie = answer.ok && headCookie(book);
+  if (cookie) answer.headers.append('set-cookie', cookie);
   return answer;
 }
 

@@ -62,7 +62,12 @@ const PLAIN_NAME = 'peltry-plain';
 
 /** The token that a request brings, or undefined. What was set over an open line is worth nothing on the encrypted one. */
 export function tokenIn(headers: HeaderList): string | undefined {
-  const start = `${connectionOf(headers).secure ? SECURE_NAME : PLAIN_NAME}=`;
+  return cookieIn(headers, connectionOf(headers).secure ? SECURE_NAME : PLAIN_NAME);
+}
+
+/** The value of a cookie that a request brings, or undefined. */
+export function cookieIn(headers: Pick<Headers, 'get'>, name: string): string | undefined {
+  const start = `${name}=`;
   const cookies = (headers.get('cookie') ?? '').split(/; */);
   return cookies.find((cookie) => cookie.startsWith(start))?.slice(start.length);
 }

@@ -11,8 +11,10 @@ export async function answerEntry({ command, book }, request, response) {
   try {
     const answer = await book.answerEntry(command, requestOf(request));
     const body = Buffer.from(await answer.arrayBuffer());
+    for (const cookie of answer.headers.getSetCookie()) response.appendHeader('set-cookie', cookie);
+    const { 'set-cookie': _, ...rest } = Object.fromEntries(answer.headers);
     // The head is that behind the entry.
-    const headers = { ...book.signs(), ...Object.fromEntries(answer.headers) };
+    const headers = { ...book.signs(), ...rest };
     response.writeHead(answer.status, { ...headers, 'content-length': body.length });
     response.end(body);
     // Who sends without an end is given time to read why nothing of it is taken.

@@ -23,6 +23,8 @@ export interface ServerState {
   failedOn: string | undefined;
   /** The newest entries that were typed on pages from before a take-over, and came in after it. */
   late: readonly LateEntry[];
+  /** The book of which the office has confirmed that it lacks what browsers remember. */
+  lossConfirmed?: string | undefined;
   readonly bell: EventEmitter;
 }
 

@@ -1,6 +1,8 @@
 import type { Metadata } from 'next';
+import { headers } from 'next/headers';
 import Link from 'next/link';
 import { bookOrNone } from '#app/request/book.ts';
+import { lossFor } from '#app/server/seen-head.ts';
 import { troubleNow } from '#app/server/state.ts';
 import { LEFT_OUT } from '#db/follow/deposed.ts';
 import { LetWritingGoOn } from './let-writing-go-on.tsx';
@@ -10,7 +12,7 @@ export const metadata: Metadata = { title: 'What is the matter' };
 /** Stands without the book, because the book may be what is the matter. */
 export default async function Page() {
   const book = await bookOrNone();
-  const trouble = troubleNow();
+  const trouble = troubleNow() ?? (book && lossFor(book, await headers()));
   return (
     <main id="main" className="page">
       <section className="sheet" aria-labelledby="matter">

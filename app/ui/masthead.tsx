@@ -1,7 +1,9 @@
 import 'server-only';
+import { headers } from 'next/headers';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
 import { aloneSince } from '#app/server/followers.ts';
+import { lossFor } from '#app/server/seen-head.ts';
 import { bookId, bookNow, pageName, serverState, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
@@ -134,10 +136,10 @@ function LateNotice() {
 }
 
 /** What every station must know: nothing is written, or the clock is wrong. Nothing where all is well. */
-function TroubleBanner() {
-  const trouble = troubleNow();
+async function TroubleBanner() {
   const book = bookNow();
   const alone = book ? aloneInWords(book) : null;
+  const trouble = troubleNow() ?? (book && lossFor(book, await headers()));
   const clock = book ? clockView(book, new Date().toISOString()) : null;
   return (
     <>

@@ -24,8 +24,8 @@ export type Owner = Required<Pick<Stored, 'worker' | 'book'>> & Pick<Stored, 'pa
 
 /** Whether an entry may be sent by this worker to this book. What is not known on either side is for the server to say. */
 export function belongsTo({ worker, book }: Entry, here: Owner): boolean {
-  const same = (one = '', other = '') => !one || !other || one === other;
-  return same(worker, here.worker) && same(book, here.book);
+  const differ = (one = '', other = '') => one && other && one !== other;
+  return !differ(worker, here.worker) && !differ(book, here.book);
 }
 
 /** What a form gives to the outbox. */

@@ -125,7 +125,7 @@ async function keep(entry: Entry): Promise<void> {
 export async function takeBack(id: number): Promise<void> {
   const entry = [...state.refused, ...state.held].find((one) => one.id === id);
   // As long as the store has it, another tab may send it.
-  if (entry && (id < 0 || (await tried(removeEntry(id).then(() => true))))) become(entry.key, 'let go');
+  if (entry && (id < 0 || (await tried(removeEntry(id).then(() => 1))))) become(entry.key, 'let go');
   await tellAll();
 }
 
@@ -167,9 +167,9 @@ async function tell(change: Partial<OutboxState> = {}): Promise<void> {
 }
 
 function publish(change: Partial<OutboxState> = {}): void {
-  state = { ...state, ...change, ...present() };
-  const { entries, here } = state;
-  state = { ...state, waiting: entries.length, held: entries.filter((one) => !belongsTo(one, here)) };
+  const next = { ...state, ...change, ...present() };
+  const held = next.entries.filter((one) => !belongsTo(one, next.here));
+  state = { ...next, waiting: next.entries.length, held };
   for (const listener of listeners) listener(state);
 }
 
@@ -193,7 +193,7 @@ async function sendAll(): Promise<void> {
       await sendOnce(entry);
       entry = await nextToSend();
     }
-    if ((entry || state.notKept) && giveUp()) await tellAll();
+    if (state.notKept && giveUp()) await tellAll();
     await tried(giveLeaseBack(tab));
   } finally {
     sending = false;
@@ -205,11 +205,8 @@ async function nextToSend(): Promise<Entry | undefined> {
   // One that is on its way into the store is sent once it is known whether it is there. What only this tab has is not
   // left to wait for its worker: the server says no, and it goes back into its form.
   // It does not go past what its worker typed before it, though: then it is given back.
-  const { entries } = present();
-  return entries.find((one, at) =>
-    isStored(one)
-      ? belongsTo(one, state.here)
-      : isOnlyHere(one) && !entries.slice(0, at).some((before) => belongsTo(before, one as Entry & Owner)),
+  return present().entries.find((one) =>
+    isStored(one) ? belongsTo(one, state.here) : isOnlyHere(one) && !state.held.some((own) => belongsTo(own, drawn)),
   );
 }
 

@@ -14,6 +14,7 @@ export type TroubleKind =
   | 'moved'
   | 'behind'
   | 'deposed'
+  | 'loss'
   | 'damaged'
   | 'newer'
   | 'not_a_book'
@@ -34,7 +35,7 @@ const UNTIL = 'Then somebody of the office presses “Let writing go on”, here
 type Words = Omit<Trouble, 'kind'>;
 
 const WORDS: Readonly<
-  Record<Exclude<TroubleKind, 'moved' | 'behind' | 'deposed' | 'newer' | 'not_a_book' | 'not_updated'>, Words>
+  Record<Exclude<TroubleKind, 'moved' | 'behind' | 'deposed' | 'loss' | 'newer' | 'not_a_book' | 'not_updated'>, Words>
 > = {
   full: {
     title: 'The disk is full: nothing is written.',
@@ -145,6 +146,21 @@ function afterMoving(copy: Rescue | undefined): string {
     return `Do not stop the program. The copy ${copy.file} does not prove whole: ask somebody who knows computers before you restore it.`;
   }
   return `Stop the program, and move what is left in the place of the book to another folder; delete nothing. Restore the copy ${copy.file}, and start again: docs/backups.md says how. If all files were only moved, put them back with the names they had, and press “Let writing go on”, here.`;
+}
+
+/** The trouble of a book that lacks entry `line`, or has another one there, which a browser was told is saved. */
+export function troubleOfLoss({ line, ends }: { readonly line: number; readonly ends: number }): Trouble {
+  const happened =
+    line > ends
+      ? `This browser was told that entry ${line} is saved. The book at this address ends at entry ${ends}.`
+      : `This browser was told that entry ${line} is saved. The book at this address has another entry in its place.`;
+  return {
+    kind: 'loss',
+    title: 'The book at this address lacks entries that were saved. Stop and tell the office.',
+    happened,
+    safe: 'Nothing from this browser goes into this book meanwhile. What was entered and is not marked as saved waits here.',
+    toDo: 'The office looks first whether the right book is served, and whether another laptop or a backup has more. If the book was restored, or a second laptop took over, and what it lacks is known: enter that again by hand, and somebody of the office presses “Let writing go on”, here.',
+  };
 }
 
 /**

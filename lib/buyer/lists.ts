@@ -43,6 +43,7 @@ export function invoiceList(invoice: InvoicePaper): ListPaper {
   const { title, numberWords, preview, issuedWords, sale, result, corrects, terms } = invoice;
   return {
     ...shared(invoice, invoice.head),
+    ...(!preview && { issued: true }),
     title: preview ? `PREVIEW: ${title.toLowerCase()}` : title,
     issuedWords: preview ? issuedWords : `${numberWords} · ${issuedWords}`,
     result: { label: result.label, words: `${result.words} ${sale.currency}` },

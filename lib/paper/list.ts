@@ -52,6 +52,8 @@ export interface ListPaper {
   readonly issuedOn: string;
   readonly issuedWords: string;
   readonly head: SheetHead;
+  /** Set on a paper that was issued, and not drawn of what is known just now. */
+  readonly issued?: true;
   readonly association: { readonly name: string; readonly address: readonly string[] };
   readonly sale: { readonly name: string; readonly words: string };
   /** The number to sort by, in a frame: `Seller` 12. */

@@ -32,6 +32,7 @@ export function closingReport(input: ClosingReportInput): ListPaper {
   const left = unfinished.flatMap(({ why }) => why.map(({ words, printed }) => printed ?? words));
   return listPaper(context, {
     title: 'Closing report',
+    issued: true,
     issuedWords: `Closed ${dateInWords(context.issuedOn)} by ${closedBy}`,
     opening: [
       'Every line of the balance is at zero, and the sale is closed. It can be opened again only with a reason.',

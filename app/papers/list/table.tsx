@@ -210,5 +210,10 @@ export function ListRunningHead({ sheet }: { sheet: ListPaper }) {
 
 export function ListFoot({ sheet }: { sheet: ListPaper }) {
   const number = sheet.number && sheet.number.words !== '' ? ` · ${sheet.number.label} ${sheet.number.words}` : '';
-  return <PageFoot log={sheet.head.words}>{`${sheet.title}${number} · ${sheet.association.name}`}</PageFoot>;
+  return (
+    <PageFoot
+      head={sheet.head}
+      issued={sheet.issued === true}
+    >{`${sheet.title}${number} · ${sheet.association.name}`}</PageFoot>
+  );
 }

@@ -2,6 +2,7 @@ import { bookOrNone } from '#app/request/book.ts';
 import { officeRoute } from '#app/request/caller.ts';
 import { openServerBook } from '#app/server/open-book.ts';
 import { jsonResponse } from '#app/server/responses.ts';
+import { confirmLoss, lossFor } from '#app/server/seen-head.ts';
 import { serverState } from '#app/server/state.ts';
 import { probeDisk, troubleOfWriting } from '#db/book/trouble.ts';
 
@@ -12,7 +13,8 @@ export async function POST(request: Request): Promise<Response> {
   return (await bookOrNone()) ? writeAgain(request) : answer(false, 'There is no book to write to yet.');
 }
 
-const writeAgain = officeRoute((book) => {
+const writeAgain = officeRoute((book, request) => {
+  if (lossFor(book, request.headers)) confirmLoss(book);
   const { trouble: before, watch } = serverState();
   if (!before) return answer(true, 'Writing goes on already.');
   // What is open is all there is of a file that was deleted: it must not be closed.
