@@ -46,7 +46,7 @@ export function SavedMark({ owner, except, notKept, stopped, toWaiting }: SavedM
         </Notice>
       )}
       {state.refused
-        .filter(({ station }) => station !== except)
+        .filter((one) => one.station !== except)
         .map((entry) => (
           // Its form is gone: what was refused and why, until somebody lets it go.
           <Notice key={entry.key} kind="stop" title={`${whatBecameOf(entry)} ${entry.refusal?.message}`}>

@@ -66,7 +66,7 @@ const saidIn = (posted: Posted) => JSON.stringify({ ...posted, key: 0, id: 0 });
 const standingOf = (key: string): Standing => standings.get(key) ?? 'kept';
 /** Only what is taken out of the store for good is not shown any more. */
 const isGone = (key: string) => ['saved', 'let go'].includes(standingOf(key));
-export const isOnlyHere = ({ key }: Entry) => standingOf(key) === 'not kept';
+export const isOnlyHere = (one: Entry) => standingOf(one.key) === 'not kept';
 
 /** Says where an entry stands from now on, whatever the store says of it. */
 export function become(key: string, next: Standing, refusal?: Refusal): void {
@@ -98,7 +98,7 @@ export function tried<T>(asked: Promise<T>): Promise<T | undefined> {
 
 /** Reads the store; what was put into it since it was read last is not seen in it while it cannot be read. */
 export async function read(): Promise<void> {
-  const before = mine.filter(({ key }) => ['kept', 'sent'].includes(standingOf(key)));
+  const before = mine.filter((one) => ['kept', 'sent'].includes(standingOf(one.key)));
   const all = await tried(allEntries());
   if (!all) {
     for (const { key } of before) keepHere(key);

@@ -239,13 +239,12 @@ function giveUp(): boolean {
 
 /** An accepted entry leaves the outbox; a refused one stays until the form that made it, or a person, has seen why. */
 async function settle(entry: Entry, reply: Reply): Promise<void> {
-  const { id = 0 } = entry;
   // The answer is noted before the entry leaves, so that no screen sees the book without both.
   note(entry, reply);
   channel?.postMessage({ entry, reply } satisfies Word);
   if (!reply.ok && !forms.has(entry.key)) {
     become(entry.key, 'refused', reply);
-    if (id > 0) await tried(markRefused(id, reply));
+    await tried(markRefused(entry.id ?? 0, reply));
   }
   await hear(entry, reply);
   tellTabs();
