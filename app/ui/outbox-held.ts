@@ -132,8 +132,3 @@ export function giveBack(): readonly string[] {
   for (const key of keys) become(key, 'refused', NOT_SAVED);
   return keys;
 }
-
-/** What stands before the sentence of a refusal. */
-export function whatBecameOf({ label, refusal }: Entry): string {
-  return `${label}${refusal === NOT_SAVED ? '' : ' was refused'}.`;
-}

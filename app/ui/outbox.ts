@@ -28,7 +28,6 @@ import {
 import { type Entry, giveLeaseBack, markRefused, removeEntry, takeLease } from './outbox-store.ts';
 import { drawKey } from './storage.ts';
 
-export { whatBecameOf } from './outbox-held.ts';
 export type { Entry } from './outbox-store.ts';
 
 interface Saved<N extends CommandName = CommandName> {
@@ -255,14 +254,15 @@ async function hear(entry: Entry, reply: Reply): Promise<void> {
   silences = 0;
   const form = forms.get(entry.key);
   forms.delete(entry.key);
-  if (form || reply.ok) become(entry.key, reply.ok ? 'saved' : 'let go');
+  if (reply.ok) become(entry.key, 'saved');
+  else if (form) become(entry.key, 'let go');
   await tell({ why: '' });
   form?.(reply);
 }
 
 function note(entry: Entry, reply: Reply): void {
   if (!reply.ok || state.answered.some((one) => one.entry.key === entry.key)) return;
-  const answered = [...state.answered, { entry, line: reply.line, value: reply.value }].slice(-ANSWERS_KEPT);
+  const answered = [...state.answered, { ...reply, entry }].slice(-ANSWERS_KEPT);
   state = { ...state, answered };
 }
 
@@ -298,4 +298,9 @@ async function readReply(entry: Entry, response: Response): Promise<Reply | Why>
   if (isStored(entry) && (status === 401 || !belongsTo(entry, state.here))) return 'Signed out.';
   const { detail: message, ...refused } = await response.json();
   return { ...refused, ok: false, message } as Refusal;
+}
+
+/** What stands before the sentence of a refusal. */
+export function whatBecameOf({ label, refusal }: Entry): string {
+  return `${label}${refusal === NOT_SAVED ? '' : ' was refused'}.`;
 }

@@ -3,6 +3,7 @@ import { EMPTY_HEAD, lineWithKey, logHead } from '#db/book/log.ts';
 import { openBook } from '#db/book/open.ts';
 import { checkChain } from '#db/verify/chain.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { actNo } from '#tests/faults/support/acts.ts';
 import { chance, rounds } from '#tests/faults/support/chance.ts';
 import { after, bundle, start } from '#tests/faults/support/child.ts';
 import { openHall } from '#tests/support/hall.ts';
@@ -74,8 +75,13 @@ describe('a process that is killed while it gives commands', () => {
 
   it('leaves a book that verifies from its first line to its last', { timeout: 3_600_000 }, () => {
     const book = openBook(file);
-    const acts = book.sqlite.prepare("SELECT count(*) FROM log WHERE key LIKE 'act-%'").pluck().get();
-    expect(acts).toBe(seen.answered + (inTheAir ? 1 : 0));
+    const acts = book.sqlite.prepare("SELECT key, worker, command FROM log WHERE key LIKE 'act-%' ORDER BY seq").all();
+    expect(acts).toHaveLength(seen.answered + (inTheAir ? 1 : 0));
+    // Each once, in the order of giving, and under the name of whoever gave it.
+    for (const [at, act] of acts.entries()) {
+      const { key, worker, command } = actNo(at + 1);
+      expect(act).toEqual({ key, worker, command });
+    }
     book.close();
     expect(verifyBook(file)).toMatchObject({ ok: true, problems: [] });
   });

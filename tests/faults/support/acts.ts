@@ -1,6 +1,7 @@
 /** The acts of a long day, by number: a lot comes in, brings a bid, is sold, and somebody's address is put right. */
 import type { Envelope } from '#db/book/door.ts';
 
+const WORKERS = ['Ada', 'Bea', 'Cy'] as const;
 const AT = '2026-02-28T10:00:00Z';
 
 /** The same number is always the same act under the same key. */
@@ -15,5 +16,5 @@ export function actNo(number: number): Envelope {
       ['outcome.record', 'block', { ...lot, kind: 'sold', price: '7.25', buyerNo: 10 }],
     ] as const
   )[number % 4] ?? ['', 'office', {}];
-  return { command, station, input, worker: 'Ada', at: AT, key: `act-${number}` };
+  return { command, station, input, worker: WORKERS[number % WORKERS.length] ?? '', at: AT, key: `act-${number}` };
 }
