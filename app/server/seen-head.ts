@@ -28,7 +28,7 @@ export function lossFor(book: Book, headers: Pick<Headers, 'get'>): Trouble | nu
   if (!id || serverState().lossConfirmed === id) return null;
   const seen = /^(\d{1,15}):([0-9a-f]{20})$/.exec(cookieIn(headers, nameFor(id)) ?? '');
   if (!seen) return null;
-  const line = Number(seen[1]);
+  const line = Number.parseInt(seen[1] ?? '', 10);
   return hashAt(book, line)?.startsWith(seen[2] ?? '') ? null : troubleOfLoss({ line, ends: newestLine(book) });
 }
 

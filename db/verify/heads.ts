@@ -22,7 +22,7 @@ export interface HeadReport extends PrintedHead {
 /** Reads `1234:89abcdef…`, with or without spaces in the hash; undefined where it is not that. */
 export function readHead(text: string, from: string): PrintedHead | undefined {
   const found = /^(\d{1,15}):([0-9a-f]{8,64})$/.exec(text.replace(/\s/g, '').toLowerCase());
-  return found ? { from, line: Number(found[1]), hash: found[2] ?? '' } : undefined;
+  return found ? { from, line: Number.parseInt(found[1] ?? '', 10), hash: found[2] ?? '' } : undefined;
 }
 
 /** The heads that stand in the words beside this file and beside its dated backups, here and in the folder of backups. */

@@ -11,7 +11,7 @@ import { readBack } from '#tests/papers/support/pdf.ts';
 import { scanParts } from '#tests/papers/support/scan.ts';
 import { eveningHall } from '#tests/support/sales.ts';
 
-const { book, saleId } = eveningHall({ zone: 'America/Denver', at: '2026-02-28T20:00:00Z' });
+const { book, saleId } = eveningHall({ zone: 'America/Denver', at: '2026-02-28T20:00:00Z', day: '2026-02-28' });
 const [bill] = issuedInvoices(book, saleId);
 const [sheet] = issuedSheets(book, saleId);
 const report = closingsOf(book, saleId).find((one) => one.report !== null)?.report;
