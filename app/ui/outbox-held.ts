@@ -106,8 +106,11 @@ export async function read(): Promise<void> {
   }
   stored = all;
   mine = mine.filter((one) => !before.includes(one));
-  // What is done with here, and what the store did not let go of when it should have.
-  for (const { key, id = 0 } of all) if (isGone(key)) await tried(removeEntry(id));
+  // What is done with here, what the store did not let go of when it should have, and what was given back to its form and
+  // saved once more, while the store had it after all.
+  for (const { key, id = 0 } of all) {
+    if (isGone(key) || all.find((one) => one.key === key)?.id !== id) await tried(removeEntry(id));
+  }
 }
 
 /** All that waits and all that was refused, whether it is stored or not. */

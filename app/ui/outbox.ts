@@ -204,9 +204,9 @@ async function nextToSend(): Promise<Entry | undefined> {
   // One that is on its way into the store is sent once it is known whether it is there. What only this tab has is not
   // left to wait for its worker: the server says no, and it goes back into its form.
   // It does not go past what its worker typed before it, though: then it is given back.
-  return present().entries.find((one) =>
-    isStored(one) ? belongsTo(one, state.here) : isOnlyHere(one) && !state.held.some((own) => belongsTo(own, drawn)),
-  );
+  const { entries } = present();
+  const isFirst = (one: Entry) => entries.find((first) => belongsTo(first, one as Entry & Owner)) === one;
+  return entries.find((one) => (isStored(one) ? belongsTo(one, state.here) : isOnlyHere(one) && isFirst(one)));
 }
 
 async function sendOnce(entry: Entry): Promise<void> {

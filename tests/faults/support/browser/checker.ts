@@ -123,13 +123,24 @@ export class Checker {
     this.judgeOrder(times);
   }
 
-  /** What one worker typed in one tab stands in the book in that order; what was given back and given again, where it came. */
+  /**
+   * What one worker typed in one tab stands in the book in that order. What was given back is no part of it: a copy of
+   * its request may still be on its way, and come in when that is taken again.
+   */
   private judgeOrder(times: ReadonlyMap<number, number>): void {
     for (const book of BOOKS) {
       const last = new Map<string, number>();
       for (const { n, author } of this.address.logs[book]) {
         const one = this.typed.get(n);
-        if (!one || one.again || one.told === 'not saved' || one.said === 'not saved' || !times.has(n)) continue;
+        if (
+          !one ||
+          one.again ||
+          one.told === 'not saved' ||
+          one.told === 'refused' ||
+          one.said === 'not saved' ||
+          !times.has(n)
+        )
+          continue;
         const place = `${one.tab} ${author}`;
         if ((last.get(place) ?? 0) > n) this.breaks('reordered', `${n} behind ${last.get(place)}`);
         last.set(place, n);
@@ -149,6 +160,9 @@ export class Checker {
       'refused by the book': this.address.refused.size,
       'gone with their tab, said not kept': of('not kept') + of('not saved'),
       'gone with their tab while being stored': of('being stored') + of('nothing'),
+      'said refused, and a late copy of its request went in': all.filter(
+        ({ n, told }) => told === 'refused' && this.address.isTaken(n),
+      ).length,
       'said not saved, and the book has it': all.filter(
         ({ n, told }) => told === 'not saved' && this.address.isTaken(n),
       ).length,
