@@ -276,7 +276,8 @@ async function send(entry: Entry): Promise<Reply | Why> {
         'idempotency-key': entry.key,
         'x-station': entry.station,
         'x-worker': encodeURIComponent(entry.worker ?? ''),
-        'x-book': entry.page ?? '',
+        // One that an older page stored says no epoch.
+        'x-book': entry.page ?? entry.book ?? '',
       },
       body: JSON.stringify(entry.input),
       signal: AbortSignal.timeout(ANSWER_WITHIN_MS),

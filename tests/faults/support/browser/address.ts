@@ -105,7 +105,8 @@ export class Address {
           key: headers['idempotency-key'] ?? '',
           cookie: cookieNow(),
           worker: decodeURIComponent(headers['x-worker'] ?? ''),
-          book: headers['x-book'] ?? '',
+          // The book, and behind a colon its epoch.
+          book: headers['x-book']?.split(':')[0] ?? '',
           input: JSON.parse(body),
         };
         this.counts.requests += 1;

@@ -112,10 +112,15 @@ export class Browser {
       },
     };
     this.tabs.add(tab);
-    outbox.watchOutbox((state) => {
-      last = state;
-      seen(tab, state);
-    }, owner);
+    // Pages of an older version say no epoch.
+    const page = below(4) > 0 && { page: `${owner.book}:1` };
+    outbox.watchOutbox(
+      (state) => {
+        last = state;
+        seen(tab, state);
+      },
+      { ...owner, ...page },
+    );
     return tab;
   }
 
