@@ -130,6 +130,8 @@ export function fullBook(): string {
   must('check.write', { saleId, sellerNo: 2, firstNumber: 1001 }, 'payout');
   must('bank.deposit', { saleId, paymentIds: [paymentId] }, 'payout');
   must('bank.clear', { entryIds: bankEntries(book).map(({ entryId }) => entryId), day: '2026-02-28' }, 'payout');
+  must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'card', amount: '5.00' });
+  must('bank.arrive', { saleId, method: 'card', amount: '5.00', arrived: '5.00' }, 'payout');
   closeEmptySale(must);
   must('drawer.record', { saleId, kind: 'opened', pieces: [{ denomination: '20', pieces: '5' }] });
   const more = { amount: '300.00', answered: ['more_than_owed'] } as const;
