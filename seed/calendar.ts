@@ -2,7 +2,8 @@
 import { STATIONS } from '#db/book/command.ts';
 import { submit } from '#db/book/door.ts';
 import type { Book } from '#db/book/open.ts';
-import { hashPassphrase } from '#db/sign-in/credentials.ts';
+import { storePassphrase } from '#db/sign-in/passphrases.ts';
+import { openStore } from '#db/sign-in/store.ts';
 import { GOODS, REGION } from './association.ts';
 import type { Season } from './market.ts';
 
@@ -59,7 +60,11 @@ export const DEMO_WORKER = { name: 'Demo', passphrase: 'demo only, not a secret'
 export async function addDemoWorker(book: Book): Promise<void> {
   const key = 'demo-worker';
   const { name, passphrase } = DEMO_WORKER;
-  const input = { name, passphraseHash: await hashPassphrase(passphrase, key), stations: [...STATIONS] };
+  const store = openStore(book.file);
+  const mark = await storePassphrase({ book, store }, { words: passphrase, key, now: Date.now() });
+  store.close();
+  if (!mark.ok) throw new Error(mark.message);
+  const input = { name, passphraseMark: mark.value, stations: [...STATIONS] };
   const at = book.sqlite.prepare<[], string>('SELECT max(at) FROM log').pluck().get() ?? '2026-01-01T00:00:00.000Z';
   const answer = submit(book, { command: 'worker.add', input, worker: 'the demo', station: 'office', at, key });
   if (!answer.ok) throw new Error(answer.message);

@@ -19,8 +19,9 @@ const BOOK = join(ROOT, 'data', 'demo.book');
 
 const BACKUP = /^demo-\d{8}T\d{9}Z\.book(\.json|\.sha256)?$/;
 
-/** SQLite may leave these beside a book; together they are the book. */
-const withCompanions = (book) => [book, `${book}-wal`, `${book}-shm`];
+/** SQLite may leave these beside a book; together they are the book, and its worker's passphrase. */
+const ENDINGS = ['', '-wal', '-shm', '.sign-ins', '.sign-ins-wal', '.sign-ins-shm'];
+const withCompanions = (book) => ENDINGS.map((ending) => `${book}${ending}`);
 const remove = (book) => {
   for (const file of withCompanions(book)) rmSync(file, { force: true });
 };

@@ -11,7 +11,7 @@ import { ASSOCIATION } from './association.ts';
 import { addDemoWorker, DEMO_WORKER } from './calendar.ts';
 import { fillBook } from './hold-sale.ts';
 
-const COMPANIONS = ['', '-wal', '-shm'];
+const COMPANIONS = ['', '-wal', '-shm', '.sign-ins', '.sign-ins-wal', '.sign-ins-shm'];
 
 async function fill(file: string): Promise<void> {
   const book = openBook(file, { create: true });

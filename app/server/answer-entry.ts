@@ -6,7 +6,8 @@ import type { Book } from '#db/book/open.ts';
 import { type Trouble, troubleOfWriting } from '#db/book/trouble.ts';
 import type { CommandName, ValueOf } from '#db/commands.ts';
 import { epochOf } from '#db/follow/epoch.ts';
-import { decidePassphrase, hashPassphrase } from '#db/sign-in/credentials.ts';
+import { decidePassphrase } from '#db/sign-in/credentials.ts';
+import { dropOldHashes, storePassphrase } from '#db/sign-in/passphrases.ts';
 import { dropEnded } from '#db/sign-in/sessions.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -15,7 +16,7 @@ import { untilFollowed } from './followers.ts';
 import { lookAtFile } from './look-at-file.ts';
 import { problem, troubleProblem } from './responses.ts';
 import { headCookie, lossFor } from './seen-head.ts';
-import { type Caller, callerOf, nameAsked, withSignInsNow } from './session.ts';
+import { type Caller, callerOf, nameAsked, withSignIns, withSignInsNow } from './session.ts';
 import { bookId, bookNow, noteLate, ring, serverState, troubleNow } from './state.ts';
 
 /** One command over HTTP, with its key in `Idempotency-Key` and the station it comes from in `X-Station`. */
@@ -79,7 +80,7 @@ async function answerOf(book: Book, { command, request, station, key }: Asked, {
     return problem(refuse('not_allowed', 'A laptop takes over by itself: type take-over there.'));
   const read = await readJson(book, request);
   if (!read.ok) return problem(read);
-  const input = await withHashedPassphrase({ command, station, input: read.value, key });
+  const input = await withMark(book, { command, station, input: read.value, key });
   if (!input.ok) return problem(input);
   const at = new Date().toISOString();
   const answer = giveUntyped(book, { command, input: input.value, worker, station, at, key });
@@ -101,21 +102,24 @@ const OWN_PASSPHRASE: CommandName = 'worker.renew';
 
 type Unread = Pick<Envelope, 'command' | 'station' | 'input' | 'key'>;
 
-/** Puts the hash in the place of a passphrase, before the door: neither a command nor the log ever sees the words. */
-async function withHashedPassphrase({ command, station, input, key }: Unread): Promise<Result<unknown>> {
+/** Puts a mark in the place of a passphrase, before the door: neither a command nor the log sees the words or their hash. */
+async function withMark(book: Book, { command, station, input, key }: Unread): Promise<Result<unknown>> {
   // A device left lying about must not be enough: the old passphrase is asked for elsewhere, and nobody comes past it.
   if (command === OWN_PASSPHRASE) {
     return refuse('missing', 'Change your own passphrase under your own name, with the old one.', 'old');
   }
   // Hashing is dear: it is done for the office only, and the door tells the others.
   if (!WITH_PASSPHRASE.includes(command) || station !== 'office') return accept(input);
-  if (typeof input !== 'object' || input === null || !('passphrase' in input) || 'passphraseHash' in input) {
+  if (typeof input !== 'object' || input === null || !('passphrase' in input) || 'passphraseMark' in input) {
     return refuse('missing', 'Enter a passphrase.', 'passphrase');
   }
   const { passphrase, ...rest } = input;
   if (typeof passphrase !== 'string') return refuse('malformed', 'Enter the passphrase as text.', 'passphrase');
   const decided = decidePassphrase(passphrase);
-  return decided.ok ? accept({ ...rest, passphraseHash: await hashPassphrase(passphrase, key) }) : decided;
+  if (!decided.ok) return decided;
+  const said = { words: passphrase, key, now: Date.now() };
+  const mark = await withSignIns(book, (store) => storePassphrase({ book, store }, said));
+  return mark.ok ? accept({ ...rest, passphraseMark: mark.value }) : mark;
 }
 
 /** What the office says of a worker by which devices are signed out. Whoever renews their own stays on one of them. */
@@ -156,7 +160,12 @@ function giveUntyped(book: Book, envelope: Envelope): Answer | WritingStopped {
   // Looked at again once the entry is written: one that went into a file which is gone must not count as saved.
   const moved = lookAtFile();
   if (moved) return { stopped: moved };
-  if (ENDS_SIGN_INS.has(envelope.command)) withSignInsNow(book, (store) => dropEnded({ book, store }));
+  if (ENDS_SIGN_INS.has(envelope.command)) {
+    withSignInsNow(book, (store) => {
+      dropEnded({ book, store });
+      dropOldHashes({ book, store }, Date.now());
+    });
+  }
   ring();
   if (envelope.command === BACKED_UP_AFTER) copySoon();
   return answer;

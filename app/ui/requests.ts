@@ -36,8 +36,8 @@ export async function ask<T>(path: string, from: From, body: object, key?: strin
 }
 
 /** A passphrase goes as it was typed: the server puts its hash in its place before the door. */
-type WithPassphrase<T> = T extends { readonly passphraseHash: string }
-  ? Omit<T, 'passphraseHash'> & { readonly passphrase: string }
+type WithPassphrase<T> = T extends { readonly passphraseMark: string }
+  ? Omit<T, 'passphraseMark'> & { readonly passphrase: string }
   : T;
 
 /** Gives a command of the office at once. */

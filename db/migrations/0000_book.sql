@@ -673,11 +673,11 @@ CREATE TABLE `worker` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`name` text NOT NULL,
 	`name_folded` text NOT NULL,
-	`passphrase_hash` text NOT NULL,
+	`passphrase_mark` text NOT NULL,
 	`stations` text NOT NULL,
 	`has_left` integer DEFAULT false NOT NULL,
 	`line` integer NOT NULL,
-	CONSTRAINT "worker_hash_is_scrypt" CHECK("worker"."passphrase_hash" LIKE '$scrypt$%')
+	CONSTRAINT "worker_mark_is_64" CHECK(length("worker"."passphrase_mark") = 64)
 );
 --> statement-breakpoint
 CREATE UNIQUE INDEX `worker_name_folded_unique` ON `worker` (`name_folded`);--> statement-breakpoint

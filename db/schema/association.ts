@@ -98,8 +98,8 @@ export const takeover = sqliteTable(
 );
 
 /**
- * Who works with the book. The passphrase stands only as a scrypt hash with its own salt and cost; sign-ins are no part
- * of the book. A worker who has left stays, because log lines name them.
+ * Who works with the book. Of the passphrase it has a mark only: the hash is stored beside the book under that mark, as
+ * sign-ins are. A worker who has left stays, because log lines name them.
  */
 export const worker = sqliteTable(
   'worker',
@@ -108,13 +108,13 @@ export const worker = sqliteTable(
     name: text('name').notNull(),
     /** The name without diacritics and in lower case: two workers never differ in these alone. */
     nameFolded: text('name_folded').notNull().unique(),
-    passphraseHash: text('passphrase_hash').notNull(),
+    passphraseMark: text('passphrase_mark').notNull(),
     /** The stations' names with one space between, in the order of the house. */
     stations: text('stations').notNull(),
     hasLeft: flagColumn('has_left'),
     line: line(),
   },
-  (t) => [check('worker_hash_is_scrypt', sql`${t.passphraseHash} LIKE '$scrypt$%'`)],
+  (t) => [check('worker_mark_is_64', sql`length(${t.passphraseMark}) = 64`)],
 );
 
 /**

@@ -4,8 +4,9 @@ import { type Worker, workerById, workerByName } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { foldName } from '#lib/result/search.ts';
 import { FREE_TRIES, waitSeconds } from '#lib/worker/worker.ts';
-import { COST, decidePassphrase, hashPassphrase, isPassphrase, takeCode } from './credentials.ts';
+import { COST, decidePassphrase, isPassphrase, takeCode } from './credentials.ts';
 import { hashInTurn } from './hashing.ts';
+import { hashOf, storePassphrase } from './passphrases.ts';
 import { beginSession } from './sessions.ts';
 import type { SignIns } from './since.ts';
 import { noteHappening, noteRefused, type Store } from './store.ts';
@@ -54,7 +55,7 @@ async function whoShows(place: Place, name: string, passphrase: string): Promise
   // Counted before the slow part, so that a burst of guesses cannot slip past the count.
   countWrong(store, { tried, folded, now });
   const worker = workerByName(book, name);
-  const hash = worker?.passphraseHash ?? NOBODY;
+  const hash = (worker && hashOf(store, worker.passphraseMark)) ?? NOBODY;
   const right = await hashInTurn(client, () => isPassphrase(passphrase.slice(0, 1000), hash));
   if (right === undefined) {
     // Nobody looked at this try, so it was no wrong one.
@@ -67,7 +68,7 @@ async function whoShows(place: Place, name: string, passphrase: string): Promise
   }
   // Hashing takes a moment, in which the office may have given them another passphrase.
   const still = workerByName(book, name);
-  if (!worker || !right || !still || still.hasLeft || still.passphraseHash !== worker.passphraseHash) {
+  if (!worker || !right || !still || still.hasLeft || still.passphraseMark !== worker.passphraseMark) {
     noteRefused(store, 'wrong passphrase', { ...place, at: now, who: name });
     return refuse('not_allowed', WRONG, 'passphrase');
   }
@@ -140,7 +141,7 @@ export interface Renewal {
 }
 
 /**
- * The hash for the book, once the old passphrase was the right one.
+ * Stores the new hash once the old passphrase was the right one, and gives its mark for the book.
  * @returns a refusal with the field `old` or `passphrase`; wrong tries slow this name down as those of signing in.
  */
 export async function decideRenewal(place: Place, { name, old, passphrase, key }: Renewal): Promise<Result<string>> {
@@ -152,5 +153,5 @@ export async function decideRenewal(place: Place, { name, old, passphrase, key }
   }
   if (!shown.ok) return { ...shown, field: 'old' };
   if (old === passphrase) return refuse('already', 'This is the passphrase you have: choose another.', 'passphrase');
-  return accept(await hashPassphrase(passphrase, key));
+  return storePassphrase(place, { words: passphrase, key, now: place.now });
 }

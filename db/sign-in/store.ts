@@ -1,7 +1,8 @@
 /**
- * Who is signed in, on which device: stored in a small file beside the book (`<book>.sign-ins`), not in it. A copied or
- * replayed book therefore carries nobody's sign-in, and losing the file only makes everybody sign in again.
- * Tokens and codes are stored as SHA-256: they are random enough that nobody can guess them back.
+ * Who may come in: passphrases, who is signed in on which device, and the laptops that follow. Stored in a small file
+ * beside the book (`<book>.sign-ins`), not in it: no log, backup or copy of the book carries any of it. Where the file is
+ * lost, a code made at the machine lets the office in again.
+ * Tokens, keys and codes are stored as SHA-256: they are random enough that nobody can guess them back.
  */
 import { createHash, randomBytes } from 'node:crypto';
 import Database from 'better-sqlite3';
@@ -39,6 +40,12 @@ const TABLES = `
   CREATE TABLE IF NOT EXISTS refused_try (
     counted TEXT PRIMARY KEY, client TEXT NOT NULL, at INTEGER NOT NULL, what TEXT NOT NULL, times INTEGER NOT NULL,
     who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS passphrase (
+    mark TEXT PRIMARY KEY, hash TEXT NOT NULL, at INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS laptop (
+    id INTEGER PRIMARY KEY, name TEXT NOT NULL, key_hash TEXT NOT NULL UNIQUE,
+    paired INTEGER NOT NULL, seen INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS pairing (code_hash TEXT PRIMARY KEY, ends INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS happening (
     id INTEGER PRIMARY KEY, at INTEGER NOT NULL, what TEXT NOT NULL, who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
 `;
@@ -62,6 +69,8 @@ export function openStore(bookFile: string): Store {
   const sqlite = new Database(`${bookFile}.sign-ins`);
   sqlite.pragma('busy_timeout = 5000');
   sqlite.pragma('journal_mode = WAL');
+  // An old hash is overwritten, and not only forgotten.
+  sqlite.pragma('secure_delete = ON');
   return storeOver(sqlite);
 }
 
@@ -93,7 +102,9 @@ export function drawToken(): string {
   return randomBytes(32).toString('base64url');
 }
 
-export type Happening = 'signed in' | 'signed out' | 'code made' | 'passphrase changed';
+export type Happening =
+  | ('signed in' | 'signed out' | 'code made' | 'passphrase changed')
+  | ('laptop paired' | 'laptop revoked');
 export type RefusedTry = 'wrong passphrase' | 'wrong code' | 'made to wait';
 
 interface Noted {

@@ -37,6 +37,28 @@ export const wrongTry = sqliteTable('wrong_try', {
   last: integer('last').notNull(),
 });
 
+/** Hashes of passphrases, under the mark that a worker's row in the book names. */
+export const passphrase = sqliteTable('passphrase', {
+  mark: text('mark').primaryKey(),
+  /** scrypt in the PHC string format. */
+  hash: text('hash').notNull(),
+  at: integer('at').notNull(),
+});
+
+/** Laptops that may follow, each with a key of its own. */
+export const laptop = sqliteTable('laptop', {
+  id: integer('id').primaryKey(),
+  name: text('name').notNull(),
+  keyHash: text('key_hash').notNull(),
+  paired: integer('paired').notNull(),
+  seen: integer('seen').notNull(),
+});
+
+export const pairing = sqliteTable('pairing', {
+  codeHash: text('code_hash').primaryKey(),
+  ends: integer('ends').notNull(),
+});
+
 export const happening = sqliteTable('happening', {
   id: integer('id').primaryKey(),
   at: integer('at').notNull(),

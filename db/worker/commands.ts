@@ -8,12 +8,10 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { foldName } from '#lib/result/search.ts';
 import { allWorkers, hasWorkers, workerById, workerByName } from './queries.ts';
 
-/** scrypt in the PHC string format: cost as a power of two, block size, parallelism, salt and hash in base64. */
-const SCRYPT = /^\$scrypt\$ln=(?:1?\d|20),r=\d{1,2},p=\d{1,2}\$[A-Za-z0-9+/]{22,43}\$[A-Za-z0-9+/]{43,86}$/;
-
-const passphraseHash = z
+/** Names the passphrase of a worker; says nothing about it. The hash stands beside the book (`db/sign-in/passphrases.ts`). */
+const passphraseMark = z
   .string({ error: 'Enter a passphrase.' })
-  .regex(SCRYPT, { error: 'Reload the page and enter the passphrase again.' });
+  .regex(/^[0-9a-f]{64}$/, { error: 'Reload the page and enter the passphrase again.' });
 
 const stationList = z
   .array(z.enum(STATIONS, { error: 'Choose from the stations.' }))
@@ -39,21 +37,21 @@ const LONGEST_NAME = 80;
 /** Enters a worker. The first one must have the office, or nobody could enter the second. */
 export const workerAdd = defineCommand({
   name: 'worker.add',
-  summary: 'Enters a worker with a passphrase (as its scrypt hash) and the stations they may work at.',
+  summary: 'Enters a worker with a passphrase (of which the book has a mark only) and the stations they may work at.',
   logLabel: 'Worker entered',
   stations: ['office'],
   input: z.strictObject({
     name: someText.max(LONGEST_NAME, { error: `Enter at most ${LONGEST_NAME} characters.` }),
     stations: stationList,
-    passphraseHash,
+    passphraseMark,
   }),
-  run({ book, line }, { name, stations, passphraseHash: hash }) {
+  run({ book, line }, { name, stations, passphraseMark }) {
     if (workerByName(book, name)) return refuse('taken', 'There is already a worker of this name.', 'name');
     if (!hasWorkers(book) && !stations.includes('office')) {
       return refuse('missing', 'The first worker needs the office, to enter the others.', 'stations');
     }
     const words = stationWords(stations);
-    const row = { name: name.trim(), nameFolded: foldName(name), passphraseHash: hash, stations: words };
+    const row = { name: name.trim(), nameFolded: foldName(name), passphraseMark, stations: words };
     return accept({ workerId: addRow({ book, line }, worker, row) });
   },
 });
@@ -75,18 +73,18 @@ export const workerAmend = defineCommand({
   },
 });
 
-/** Gives a worker another passphrase, of which the book learns only the hash. */
+/** Gives a worker another passphrase, of which the book learns only a mark. */
 export const workerPassphrase = defineCommand({
   name: 'worker.passphrase',
-  summary: 'Gives a worker another passphrase (as its scrypt hash).',
+  summary: 'Gives a worker another passphrase (of which the book has a mark only).',
   logLabel: 'Passphrase changed',
   stations: ['office'],
-  input: z.strictObject({ workerId: rowId, passphraseHash }),
-  run({ book, line }, { workerId, passphraseHash: hash }) {
+  input: z.strictObject({ workerId: rowId, passphraseMark }),
+  run({ book, line }, { workerId, passphraseMark }) {
     if (!workerById(book, workerId)) {
       return refuse('unknown', 'This worker is not in the book: choose one of the list.', 'workerId');
     }
-    updateRow({ book, line }, worker, workerId, { passphraseHash: hash });
+    updateRow({ book, line }, worker, workerId, { passphraseMark });
     return accept({ workerId });
   },
 });
@@ -95,14 +93,14 @@ export const workerPassphrase = defineCommand({
 export const workerRenew = defineCommand({
   name: 'worker.renew',
   summary:
-    'Changes the passphrase (as its scrypt hash) of the worker who gives it: with the old one, at /api/sign-in/passphrase.',
+    'Changes the passphrase (as a mark) of the worker who gives it: with the old one, at /api/sign-in/passphrase.',
   logLabel: 'Own passphrase changed',
   stations: [...STATIONS],
-  input: z.strictObject({ passphraseHash }),
-  run({ book, line, worker: name }, { passphraseHash: hash }) {
+  input: z.strictObject({ passphraseMark }),
+  run({ book, line, worker: name }, { passphraseMark }) {
     const own = workerByName(book, name);
     if (!own) return refuse('unknown', 'Only a worker of the book has a passphrase: sign in first.');
-    updateRow({ book, line }, worker, own.id, { passphraseHash: hash });
+    updateRow({ book, line }, worker, own.id, { passphraseMark });
     return accept({ workerId: own.id });
   },
 });

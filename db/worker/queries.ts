@@ -36,10 +36,10 @@ export function workerById(book: Book, id: number): Worker | undefined {
 
 const workerByFoldedName = rowBy(worker, 'nameFolded');
 
-/** The worker of a name, however its letters are typed, with the hash of the passphrase. */
-export function workerByName(book: Book, name: string): (Worker & { readonly passphraseHash: string }) | undefined {
+/** The worker of a name, however its letters are typed, with the mark of the passphrase. */
+export function workerByName(book: Book, name: string): (Worker & { readonly passphraseMark: string }) | undefined {
   const row = workerByFoldedName(book, foldName(name));
-  return row && { ...workerOf(row), passphraseHash: row.passphraseHash };
+  return row && { ...workerOf(row), passphraseMark: row.passphraseMark };
 }
 
 function workerOf({ id, name, stations, hasLeft }: WorkerRow): Worker {

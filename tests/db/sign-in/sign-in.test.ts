@@ -20,18 +20,11 @@ import { digestOf, openStore } from '#db/sign-in/store.ts';
 import * as tables from '#db/sign-in/tables.ts';
 import { workerByName } from '#db/worker/queries.ts';
 import { giveTo } from '#tests/support/hall.ts';
+import { cheapMark } from '#tests/support/passphrases.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const NOW = 1_800_000_000_000;
 const PASSPHRASE = 'three dry pelts hanging';
-
-/** `hello` under scrypt with N = 2, so that tests do not wait; the cost stands in the hash. */
-async function cheap(passphrase: string): Promise<string> {
-  const { scryptSync } = await import('node:crypto');
-  const salt = Buffer.alloc(16, 7);
-  const bare = (bytes: Buffer) => bytes.toString('base64').replace(/=+$/, '');
-  return `$scrypt$ln=1,r=8,p=1$${bare(salt)}$${bare(scryptSync(passphrase, salt, 32, { N: 2, r: 8, p: 1 }))}`;
-}
 
 async function place(): Promise<Place> {
   const file = tempFile();
@@ -41,7 +34,11 @@ async function place(): Promise<Place> {
     store.close();
     book.close();
   });
-  const input = { name: 'Wren Tallow', passphraseHash: await cheap(PASSPHRASE), stations: [...STATIONS] };
+  const input = {
+    name: 'Wren Tallow',
+    passphraseMark: cheapMark({ book, store }, PASSPHRASE, NOW),
+    stations: [...STATIONS],
+  };
   giveTo(book, 'worker.add', { input });
   return { book, store, now: NOW, device: 'a test', client: '192.168.1.23' };
 }
@@ -128,7 +125,7 @@ describe('signing in', () => {
 
   it('is not for a worker who has left', async () => {
     const at = await place();
-    const input = { name: 'Odo', passphraseHash: await cheap(PASSPHRASE), stations: ['office'] } as const;
+    const input = { name: 'Odo', passphraseMark: cheapMark(at, PASSPHRASE, NOW), stations: ['office'] } as const;
     giveTo(at.book, 'worker.add', { input });
     giveTo(at.book, 'worker.amend', { input: { workerId: 1, stations: ['office'], hasLeft: true } });
     expect(workerByName(at.book, 'Wren Tallow')?.hasLeft).toBe(true);
@@ -183,11 +180,11 @@ describe('a session', () => {
     const at = await place();
     const say = <N extends CommandName>(command: N, input: InputOf<N>) =>
       expect(giveTo(at.book, command, { input })).toMatchObject({ ok: true });
-    const [passphraseHash, stations] = [await cheap('four wet boots drying'), ['till', 'payout']] as const;
-    say('worker.add', { name: 'Odo', passphraseHash, stations });
+    const [passphraseMark, stations] = [cheapMark(at, 'four wet boots drying', NOW), ['till', 'payout']] as const;
+    say('worker.add', { name: 'Odo', passphraseMark, stations });
     const held = { ...begun, workerId: 2 };
     const changes = [
-      ['worker.passphrase', { workerId: 2, passphraseHash }],
+      ['worker.passphrase', { workerId: 2, passphraseMark }],
       ['worker.amend', { workerId: 2, stations: ['till'], hasLeft: false }],
       ['worker.amend', { workerId: 2, stations: ['till'], hasLeft: true }],
     ] as const;
@@ -211,9 +208,9 @@ describe('a session', () => {
     const [at, other] = [await place(), await place()];
     const token = beginSession(at, begun);
     expect(workerOfToken({ book: other.book, store: at.store }, token, NOW)).toBeUndefined();
-    const later = await cheap('six old hats on pegs');
+    const later = cheapMark(at, 'six old hats on pegs', NOW);
     for (const { book } of [at, other])
-      giveTo(book, 'worker.passphrase', { input: { workerId: 1, passphraseHash: later } });
+      giveTo(book, 'worker.passphrase', { input: { workerId: 1, passphraseMark: later } });
     const last = beginSession(at, begun);
     giveTo(other.book, 'worker.amend', { input: { workerId: 1, stations: [...STATIONS], hasLeft: false } });
     expect(workerOfToken({ book: other.book, store: at.store }, last, NOW)).toBeUndefined();

@@ -5,8 +5,8 @@ import { ROOM } from '#app/server/guard/shares.ts';
 import { openBook } from '#db/book/open.ts';
 import { makeCertificate } from '#db/certificate/certificate.ts';
 import { certificateFile } from '#db/certificate/names.ts';
-import { hashPassphrase } from '#db/sign-in/credentials.ts';
-import { openStore } from '#db/sign-in/store.ts';
+import { storePassphrase } from '#db/sign-in/passphrases.ts';
+import { openStore, openStore } from '#db/sign-in/store.ts';
 import { ask, type Crowd, crowd, type Line } from '#tests/screens/support/crowd.ts';
 import { freePort, raw, wordsOf } from '#tests/screens/support/http.ts';
 import { fillSellingBook } from '#tests/screens/support/selling-book.ts';
@@ -31,10 +31,14 @@ beforeAll(async () => {
   fillSellingBook(bookFile, { lots: 6 }).close();
   token = workerIn(bookFile, 'Ada').token;
   const book = openBook(bookFile);
-  const passphraseHash = await hashPassphrase(PASSPHRASE, 'a key of this test');
+  const store = openStore(bookFile);
+  const said = { words: PASSPHRASE, key: 'a key of this test', now: Date.now() };
+  const mark = await storePassphrase({ book, store }, said);
+  store.close();
+  if (!mark.ok) throw new Error(mark.message);
   for (const name of ['Wren', 'Odo', 'Bea'])
     accepted(
-      giveTo(book, 'worker.add', { input: { name, passphraseHash, stations: ['till'] }, worker: 'a test', key: name }),
+      giveTo(book, 'worker.add', { input: { name, passphraseMark: mark.value, stations: ['till'] }, worker: 'a test', key: name }),
     );
   expect(await makeCertificate(book, new Date())).toMatchObject({ ok: true });
   book.close();

@@ -7,9 +7,6 @@ import { saleOfAddress } from '#db/sale/queries.ts';
 import { type LogAsked, logPart } from '#db/worker/log-view.ts';
 import { withoutFormula } from '#lib/result/text.ts';
 
-/** A worker's passphrase is only there as its hash, and even that goes into no file. */
-const KEPT_BACK = /^worker\./;
-
 const LINES_A_PART = 500;
 
 /** The columns behind the line. */
@@ -39,6 +36,5 @@ function csvOf(book: Book, asked: LogAsked): ReadableStream<Uint8Array> {
 }
 
 function cellsOf({ line, ...row }: ReturnType<typeof logPart>[number]): string[] {
-  const shown = KEPT_BACK.test(row.command) ? { ...row, input: '' } : row;
-  return [String(line), ...TEXTS.map((column) => withoutFormula(shown[column]))];
+  return [String(line), ...TEXTS.map((column) => withoutFormula(row[column]))];
 }

@@ -5,6 +5,7 @@ import { give } from '#app/server/answer-entry.ts';
 import { connectionOf, tokenIn } from '#app/server/connection.ts';
 import { jsonResponse, problem, troubleProblem } from '#app/server/responses.ts';
 import { withSignIns, withSignInsNow } from '#app/server/session.ts';
+import { dropOldHashes } from '#db/sign-in/passphrases.ts';
 import { endOthersOf } from '#db/sign-in/sessions.ts';
 import { decideRenewal } from '#db/sign-in/sign-in.ts';
 import { noteHappening } from '#db/sign-in/store.ts';
@@ -25,20 +26,21 @@ export const POST = saidRoute({ schema, unread }, async ({ book, caller, said, r
   const device = request.headers.get('user-agent') ?? '';
   const { client } = connectionOf(request.headers);
   const key = randomUUID();
-  const hash = await withSignIns(book, (store) =>
+  const mark = await withSignIns(book, (store) =>
     decideRenewal({ book, store, now, device, client }, { name: worker, ...said, key }),
   );
-  if (!hash.ok) return problem(hash);
+  if (!mark.ok) return problem(mark);
   // Hashing takes a moment, in which the office may have signed them out.
   const still = await callerAt();
   if (!still.ok) return problem(still);
-  const input = { passphraseHash: hash.value };
+  const input = { passphraseMark: mark.value };
   const answer = give(book, { command: 'worker.renew', input, worker, station, at: new Date(now).toISOString(), key });
   if ('stopped' in answer) return troubleProblem(answer.stopped);
   if (!answer.ok) return problem(answer);
   // Between the entry and this no request of this device may come: it would be signed out, too.
   withSignInsNow(book, (store) => {
     endOthersOf({ book, store }, id, token);
+    dropOldHashes({ book, store }, now);
     noteHappening(store, 'passphrase changed', { at: now, who: worker, device });
   });
   return jsonResponse({ ok: true });
