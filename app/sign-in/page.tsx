@@ -6,9 +6,11 @@ import { theBook } from '#app/request/book.ts';
 import { signedIn } from '#app/request/caller.ts';
 import type { SearchParams } from '#app/request/page-context.ts';
 import { connectionOf, refuseConnection } from '#app/server/connection.ts';
+import { signInsOf } from '#app/server/session.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { OpenLineMark, SecureLink } from '#app/ui/secure-link.tsx';
 import { theAssociation } from '#db/sale/queries.ts';
+import { lacksPassphrases } from '#db/sign-in/passphrases.ts';
 import { hasWorkers } from '#db/worker/queries.ts';
 import { SignInForm } from './sign-in-form.tsx';
 
@@ -45,6 +47,13 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
       {worker && why === 'station' && (
         <Notice kind="stop" title={`${worker.name} does not work at that station.`}>
           <p>Your stations: {worker.stations.join(', ')}. Ask the office, or sign in as somebody else.</p>
+        </Notice>
+      )}
+      {lacksPassphrases({ book, store: signInsOf(book) }) && (
+        <Notice kind="plain" title="No passphrase came with this book: the first of the office signs in with a code.">
+          <p>
+            It is made at the machine itself. <a href="/help/workers">How to sign in</a>
+          </p>
         </Notice>
       )}
       <SignInForm />

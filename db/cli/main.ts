@@ -6,7 +6,7 @@ import { NotAFolder } from '#db/exchange/read-folder.ts';
 import { type PrintedHead, readHead } from '#db/verify/heads.ts';
 import { backup, init, keep, restore, verify } from './book.ts';
 import { exportCommand, importCommand, importPrices, replacePrices } from './exchange.ts';
-import { certificateCommand, followCommand, followKeyCommand, leftOutCommand, takeOverCommand } from './network.ts';
+import { certificateCommand, codeCommand, followCommand, leftOutCommand, takeOverCommand } from './network.ts';
 import type { ExitCode, Given, Subcommand, Voice } from './subcommand.ts';
 
 /** In the order in which the usage lists them. */
@@ -20,18 +20,21 @@ const SUBCOMMANDS: readonly Subcommand[] = [
   backup,
   keep,
   restore,
-  followKeyCommand,
   followCommand,
   takeOverCommand,
   leftOutCommand,
   certificateCommand,
+  codeCommand,
 ];
 
 const USAGE = [
   'Usage: npm run --silent book -- <what> --book <file>',
   '',
-  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, takesHead, says }) => {
-    const form = [name, takes, takesSale ? '[--sale <name or id>]' : '', takesHead ? '[--head <line>:<hash>]' : '']
+  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, takesHead, takesCode, says }) => {
+    const form = [
+      ...[name, takes, takesSale ? '[--sale <name or id>]' : ''],
+      ...[takesHead ? '[--head <line>:<hash>]' : '', takesCode ? '[--code <code>]' : ''],
+    ]
       .filter((part) => part !== '')
       .join(' ');
     return `  ${form.padEnd(38)}${says}`;
@@ -61,8 +64,15 @@ export function readArguments(words: readonly string[], base: string): Understoo
   if (values.sale !== undefined && !subcommand.takesSale) throw new NotUnderstood(`${name} takes no --sale.`);
   const heads = values.head ?? [];
   if (heads.length > 0 && !subcommand.takesHead) throw new NotUnderstood(`${name} takes no --head.`);
-  const about = subcommand.takes === '<address>' ? addressOf(path ?? '') : path ? resolve(base, path) : '';
-  const given = { book: resolve(base, values.book), path: about, sale: values.sale, heads: heads.map(headOf) };
+  if (values.code !== undefined && !subcommand.takesCode) throw new NotUnderstood(`${name} takes no --code.`);
+  const about = aboutOf(subcommand, path ?? '', base);
+  const given = {
+    book: resolve(base, values.book),
+    path: about,
+    sale: values.sale,
+    heads: heads.map(headOf),
+    code: values.code,
+  };
   return { subcommand, given };
 }
 
@@ -72,9 +82,14 @@ function headOf(text: string): PrintedHead {
   throw new NotUnderstood(`--head ${text} is not a line and its hash: write it like 1234:89abcdef01234567890a.`);
 }
 
+function aboutOf({ takes }: Subcommand, word: string, base: string): string {
+  if (takes === '<address>') return addressOf(word);
+  return takes === '<name>' || word === '' ? word : resolve(base, word);
+}
+
 function addressOf(word: string): string {
   if (/^https?:\/\/[^/]+/.test(word)) return word;
-  throw new NotUnderstood(`${word} is not an address: write it like http://192.168.1.10:3000.`);
+  throw new NotUnderstood(`${word} is not an address: write it like https://192.168.1.10:3443.`);
 }
 
 function parsed(words: readonly string[]) {
@@ -82,6 +97,7 @@ function parsed(words: readonly string[]) {
     const options = {
       book: { type: 'string' },
       sale: { type: 'string' },
+      code: { type: 'string' },
       head: { type: 'string', multiple: true },
     } as const;
     return parseArgs({ args: [...words], options, allowPositionals: true, strict: true });

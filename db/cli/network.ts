@@ -1,14 +1,19 @@
 import { existsSync } from 'node:fs';
+import { hostname } from 'node:os';
 import { assertPresent, claimBook } from '#db/book/check-file.ts';
 import { decideNewFile, writeToDisk } from '#db/book/files.ts';
 import { bookCommand, quoted } from '#db/book/missing.ts';
 import { certificateFile, fingerprintOf } from '#db/certificate/names.ts';
 import { deposedBy, leftOut, leftOutText } from '#db/follow/deposed.ts';
-import { follow } from '#db/follow/follow.ts';
-import { drawFollowKey, followKey, followKeyFile } from '#db/follow/lines.ts';
+import { follow, pairWith } from '#db/follow/follow.ts';
+import { followKey, storeFollowKey } from '#db/follow/laptops.ts';
 import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
 import type { Told } from '#db/follow/tell.ts';
+import { CODE_MS, makeCode } from '#db/sign-in/credentials.ts';
+import type { SignIns } from '#db/sign-in/since.ts';
+import { noteHappening, openStore } from '#db/sign-in/store.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { allWorkers, workerByName } from '#db/worker/queries.ts';
 import { counted } from '#lib/backup/backups.ts';
 import { failed, makeBook, type Subcommand, withBook } from './subcommand.ts';
 
@@ -32,16 +37,22 @@ export const certificateCommand: Subcommand = {
 export const followCommand: Subcommand = {
   name: 'follow',
   takes: '<address>',
+  takesCode: true,
   says: 'keeps this book equal to the one that another laptop serves, until it is stopped',
-  async run({ book: file, path: address }, voice) {
-    const key = process.env.PELTRY_FOLLOW_KEY ?? followKey(file);
-    if (key === undefined) {
-      const missing = `There is no key at ${followKeyFile(file)}.`;
-      return failed(voice, `${missing} Make one on the first laptop with follow-key, and copy it.`);
-    }
+  async run({ book: file, path: address, code }, voice) {
+    const key = code === undefined ? undefined : await pairWith(address, { code, name: hostname() });
+    if (key && !key.ok) return failed(voice, key.message);
     if (!existsSync(file)) {
       const made = makeBook(file);
       if (!made.ok) return failed(voice, made.message);
+    }
+    if (key) storeFollowKey(file, key.value);
+    const own = followKey(file);
+    if (own === undefined) {
+      return failed(
+        voice,
+        'This laptop is not paired yet. Office, Doors shows a code on the first one: --code <code>.',
+      );
     }
     const claim = claimBook(file);
     if (!claim) return failed(voice, 'A server has this book open: only a book that nobody serves can follow.');
@@ -49,8 +60,8 @@ export const followCommand: Subcommand = {
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => stop.abort());
     const once = process.env.PELTRY_FOLLOW_ONCE === '1';
     noteFollowed(file, address);
-    const following = { address, key, stop: stop.signal, once, say: (words: string) => voice.say(words) };
-    const done = await withBook(file, (book) => follow(book, following)).finally(() => claim.release());
+    const following = { address, key: own, stop: stop.signal, once, say: (words: string) => voice.say(words) };
+    const done = await withSignInsOf(file, (signIns) => follow(signIns, following)).finally(() => claim.release());
     if (!done.ok) return failed(voice, done.message);
     voice.say(`Followed for ${done.value} lines. When the first laptop is gone: ${bookCommand('take-over', file)}`);
     return 0;
@@ -67,7 +78,7 @@ export const takeOverCommand: Subcommand = {
     try {
       const proof = verifyBook(file);
       if (!proof.ok) return failed(voice, 'This copy is not whole: another one must lead.', ...proof.problems);
-      const key = process.env.PELTRY_FOLLOW_KEY ?? followKey(file);
+      const key = followKey(file);
       const done = await withBook(file, (book) => takeOver(book, key, new Date()));
       if (!done.ok) return failed(voice, done.message);
       const { epoch, line, fetched, silence, first, told } = done.value;
@@ -105,14 +116,36 @@ export const leftOutCommand: Subcommand = {
     }),
 };
 
-export const followKeyCommand: Subcommand = {
-  name: 'follow-key',
-  says: 'draws the key by which a second laptop may follow this book, and says where it lies',
-  run({ book }, voice) {
-    drawFollowKey(book);
-    voice.say(
-      `The key lies at ${followKeyFile(book)}. Copy that file to the same place beside the second laptop's book.`,
-    );
-    return 0;
-  },
+/** Opens the book and what stands beside it of its workers. */
+function withSignInsOf<T>(file: string, work: (signIns: SignIns) => T | Promise<T>): Promise<T> {
+  return withBook(file, async (book) => {
+    const store = openStore(file);
+    try {
+      return await work({ book, store });
+    } finally {
+      store.close();
+    }
+  });
+}
+
+export const codeCommand: Subcommand = {
+  name: 'code',
+  takes: '<name>',
+  says: 'makes a one-time code for a worker, to sign in without a passphrase',
+  run: ({ book: file, path: name }, voice) =>
+    withSignInsOf(file, (signIns) => {
+      const worker = workerByName(signIns.book, name);
+      if (!worker || worker.hasLeft) {
+        const names = allWorkers(signIns.book).flatMap((one) => (one.hasLeft ? [] : [one.name]));
+        return failed(
+          voice,
+          `No worker of the name ${name} can sign in. There are: ${names.join(', ') || 'none yet'}.`,
+        );
+      }
+      const now = Date.now();
+      const code = makeCode(signIns, worker.id, now);
+      noteHappening(signIns.store, 'code made', { at: now, who: `${worker.name}, at the machine`, device: '' });
+      voice.say(`${code} signs ${worker.name} in once, within ${CODE_MS / 60_000} minutes: type it under With a code.`);
+      return 0;
+    }),
 };

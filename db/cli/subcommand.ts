@@ -10,12 +10,14 @@ import { accept, type Result } from '#lib/result/result.ts';
 export interface Given {
   /** The book's file, as an absolute path. */
   readonly book: string;
-  /** The folder or file that the subcommand is about, as an absolute path, or an address; empty where it takes none. */
+  /** The folder or file that the subcommand is about, as an absolute path, or an address or a name; empty where it takes none. */
   readonly path: string;
   /** The sale's name or id, where one was named. */
   readonly sale: string | undefined;
   /** What papers say of the log, with `--head`. */
   readonly heads: readonly PrintedHead[];
+  /** The code by which a second laptop is paired, where one was given. */
+  readonly code: string | undefined;
 }
 
 /** Where a subcommand says what it did, and what is wrong: one line at a time. */
@@ -30,9 +32,10 @@ export type ExitCode = 0 | 1 | 2;
 export interface Subcommand {
   readonly name: string;
   /** What it takes besides the book, as the usage shows it. */
-  readonly takes?: '<folder>' | '<file>' | '<address>';
+  readonly takes?: '<folder>' | '<file>' | '<address>' | '<name>';
   readonly takesSale?: boolean;
   readonly takesHead?: boolean;
+  readonly takesCode?: boolean;
   readonly says: string;
   run(given: Given, voice: Voice): ExitCode | Promise<ExitCode>;
 }

@@ -1,11 +1,15 @@
 /** Follows the book of a first laptop, until it is told to stop. */
 import { hostname } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
+import type * as z from 'zod';
 import { hashAt, logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { giveAgain } from '#db/book/replay.ts';
+import { takeHashes } from '#db/sign-in/passphrases.ts';
+import type { SignIns } from '#db/sign-in/since.ts';
 import { decideFollowAddress, ledElsewhere } from '#lib/network/hosts.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { pairInput } from './laptops.ts';
 import { LEAD_COOKIE, leadOf, sealLead } from './lead.ts';
 import { type LinesMessage, linesMessage, redactionsOf } from './lines.ts';
 
@@ -23,8 +27,11 @@ export interface Following {
 const AGAIN_MS = 1000;
 const ANSWER_WITHIN_MS = 40_000;
 
-/** Gives how many lines were taken; refused where the first laptop refuses, or the two books have parted. */
-export async function follow(book: Book, following: Following): Promise<Result<number>> {
+/**
+ * Gives how many lines were taken; refused where the first laptop refuses, or the two books have parted. What the
+ * workers need to sign in goes beside the book, for the moment when this laptop takes over.
+ */
+export async function follow({ book, store }: SignIns, following: Following): Promise<Result<number>> {
   const { say, stop, once } = following;
   const address = decideFollowAddress(following.address);
   if (!address.ok) return address;
@@ -47,12 +54,35 @@ export async function follow(book: Book, following: Following): Promise<Result<n
     silent = false;
     const done = takeLines(book, message.value);
     if (!done.ok) return done;
+    takeHashes(store, message.value.passphrases, Date.now());
     taken += done.value;
     const caughtUp = logHead(book).seq >= message.value.head;
     if (done.value > 0 && caughtUp) say(`Caught up at line ${logHead(book).seq} ${logHead(book).hash}.`);
     if (once && caughtUp) break;
   }
   return accept(taken);
+}
+
+/**
+ * Shows the first laptop a code and gives the key that it answers. The code, as the key later, goes to an encrypted
+ * address or to this machine only.
+ */
+export async function pairWith(typed: string, said: z.input<typeof pairInput>): Promise<Result<string>> {
+  const address = decideFollowAddress(typed);
+  if (!address.ok) return address;
+  const { origin } = address.value;
+  try {
+    const answer = await fetch(new URL('/api/follow/pair', origin), {
+      ...{ method: 'POST', redirect: 'manual', signal: AbortSignal.timeout(ANSWER_WITHIN_MS) },
+      headers: { 'content-type': 'application/json', 'x-station': 'sign-in', origin },
+      body: JSON.stringify(pairInput.parse(said)),
+    });
+    if (answer.status >= 300 && answer.status < 400) return ledElsewhere();
+    const { key, detail } = (await answer.json()) as { readonly key?: string; readonly detail?: string };
+    return key ? accept(key) : refuse('not_allowed', detail ?? `The first laptop answers ${answer.status}.`);
+  } catch (fault) {
+    return silence(fault);
+  }
 }
 
 /** Asks for the lines behind `seq`; `missing` where no answer came. */
@@ -73,12 +103,15 @@ async function ask(
     });
     if (answer.headers.has('x-peltry-deposed')) return refuse('not_allowed', LEADS_NO_MORE);
     if (answer.status >= 300 && answer.status < 400) return ledElsewhere();
-    if (answer.status === 401) return refuse('not_allowed', 'The first laptop does not know this key. Carry it over.');
+    if (answer.status === 401)
+      return refuse(
+        'not_allowed',
+        'The first laptop does not know this one any more. Pair it anew: Office, Doors shows a code.',
+      );
     if (!answer.ok) return refuse('missing', `The first laptop answers ${answer.status}.`);
     return accept(linesMessage.parse(await answer.json()));
   } catch (fault) {
-    if (isOfCertificate(fault)) return refuse('wrong_address', UNKNOWN_CERTIFICATE);
-    return refuse('missing', 'The first laptop does not answer.');
+    return silence(fault);
   }
 }
 
@@ -88,6 +121,11 @@ const LEADS_NO_MORE = 'The laptop at this address does not lead the book any mor
 function leadCarried(book: Book): Record<string, string> {
   const lead = leadOf(book);
   return lead ? { cookie: `${LEAD_COOKIE}=${sealLead(book, lead)}` } : {};
+}
+
+function silence(fault: unknown): Result<never> {
+  if (isOfCertificate(fault)) return refuse('wrong_address', UNKNOWN_CERTIFICATE);
+  return refuse('missing', 'The first laptop does not answer.');
 }
 
 const UNKNOWN_CERTIFICATE =

@@ -1,11 +1,10 @@
 /** What a second laptop asks of the first: the log lines behind those it has, as they stand, and which are redacted. */
 
-import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import * as z from 'zod';
 import { hashAt, type LogRow, logHead } from '#db/book/log.ts';
-import type { Book } from '#db/book/open.ts';
 import { type Redactions, redactionsIn } from '#db/book/redact.ts';
+import { hashesNow } from '#db/sign-in/passphrases.ts';
+import type { SignIns } from '#db/sign-in/since.ts';
 import { logLines } from '#db/verify/chain.ts';
 
 /** So many lines travel at a time: enough to catch up soon, few enough for the Block not to wait. */
@@ -23,12 +22,15 @@ export const linesMessage = z.strictObject({
   lines: z.array(line),
   /** Line, sum and the line of the removal, for the redacted lines among these. */
   redactions: z.array(z.tuple([z.int(), z.string(), z.int()])),
+  /** Marks and hashes of the workers' passphrases, which are not in the lines. */
+  passphrases: z.array(z.tuple([z.string(), z.string()])),
 });
 
 export type LinesMessage = z.output<typeof linesMessage>;
 
-/** The next lines behind line `seq`. */
-export function linesBehind(book: Book, seq: number): LinesMessage {
+/** The next lines behind line `seq`, with what workers need to sign in where they come to. */
+export function linesBehind(signIns: SignIns, seq: number): LinesMessage {
+  const { book } = signIns;
   const lines: LogRow[] = [];
   for (const row of logLines(book.sqlite, { seq, hash: '' })) {
     lines.push(row);
@@ -39,39 +41,10 @@ export function linesBehind(book: Book, seq: number): LinesMessage {
     const said = redacted.get(at);
     return said ? [[at, said.sum, said.by]] : [];
   });
-  return { after: hashAt(book, seq) ?? null, head: logHead(book).seq, lines, redactions };
+  const passphrases = hashesNow(signIns).map(([mark, hash]): [string, string] => [mark, hash]);
+  return { after: hashAt(book, seq) ?? null, head: logHead(book).seq, lines, redactions, passphrases };
 }
 
 export function redactionsOf({ redactions }: LinesMessage): Redactions {
   return new Map(redactions.map(([seq, sum, by]) => [seq, { sum, by }]));
-}
-
-/** Holds the key by which a second laptop is let in: 256 random bits, to be carried over by hand. */
-export function followKeyFile(book: string): string {
-  return `${book}.follow-key`;
-}
-
-/** The key of this book, drawn where there is none yet. */
-export function drawFollowKey(book: string): string {
-  const file = followKeyFile(book);
-  const known = followKey(book);
-  if (known !== undefined) return known;
-  writeFileSync(file, `${randomBytes(32).toString('hex')}\n`, { mode: 0o600 });
-  return followKey(book) ?? '';
-}
-
-export function followKey(book: string): string | undefined {
-  const file = followKeyFile(book);
-  const key = existsSync(file) ? readFileSync(file, 'utf8').trim() : '';
-  return /^[0-9a-f]{64}$/.test(key) ? key : undefined;
-}
-
-/** Compares in a time that says nothing about how much was right. */
-export function mayFollow(book: string, given: string): boolean {
-  const key = followKey(book);
-  return key !== undefined && timingSafeEqual(sumOf(key), sumOf(given));
-}
-
-function sumOf(text: string): Buffer {
-  return createHash('sha256').update(text).digest();
 }

@@ -7,6 +7,7 @@ import { submit } from '#db/book/door.ts';
 import { writeToDisk } from '#db/book/files.ts';
 import { logHead, newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
+import { openStore } from '#db/sign-in/store.ts';
 import { decideFollowAddress } from '#lib/network/hosts.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { deposedBy } from './deposed.ts';
@@ -81,6 +82,11 @@ const FETCH_WITHIN_MS = 15_000;
 /** Gives why the first laptop gave no more lines, in its own sentence; empty where it has no more. */
 async function lastLines(book: Book, first: { readonly address: string; readonly key: string }): Promise<string> {
   const stop = AbortSignal.timeout(FETCH_WITHIN_MS);
-  const done = await follow(book, { ...first, stop, once: true, say: () => undefined });
-  return done.ok ? '' : done.message;
+  const store = openStore(book.file);
+  try {
+    const done = await follow({ book, store }, { ...first, stop, once: true, say: () => undefined });
+    return done.ok ? '' : done.message;
+  } finally {
+    store.close();
+  }
 }

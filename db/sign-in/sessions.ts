@@ -1,5 +1,5 @@
 /** Sessions: one for each device on which a worker is signed in. */
-import { and, count, eq, gte, lt, ne, or, sql } from 'drizzle-orm';
+import { and, desc, eq, gte, lt, ne, or, sql } from 'drizzle-orm';
 import { statement } from '#db/book/open.ts';
 import { type SignIns, type Since, sinceNow, stillSince } from './since.ts';
 import { digestOf, drawToken, type Store } from './store.ts';
@@ -91,12 +91,36 @@ export function dropEnded({ book, store: { db } }: SignIns): void {
   }
 }
 
-/** On how many devices each worker is signed in now. */
-export function devicesByWorker({ db }: Store, now: number): ReadonlyMap<number, number> {
+/** One device on which a worker is signed in. */
+export interface Device {
+  /** Names the session and lets nobody in: the beginning of its digest. */
+  readonly id: string;
+  readonly workerId: number;
+  /** What the browser calls itself. */
+  readonly device: string;
+  /** Milliseconds since 1970, as `seen`, when it last asked, to the minute. */
+  readonly began: number;
+  readonly seen: number;
+}
+
+const ID_LENGTH = 16;
+
+/** Every device whose sign-in still holds, the one used last first. */
+export function devicesOf({ book, store: { db } }: SignIns, now: number): Device[] {
   const good = and(gte(session.began, now - LONGEST_MS), gte(session.seen, now - IDLE_MS));
-  const columns = { workerId: session.workerId, devices: count() };
-  const rows = db.select(columns).from(session).where(good).groupBy(session.workerId).all();
-  return new Map(rows.map(({ workerId, devices }) => [workerId, devices]));
+  const rows = db.select().from(session).where(good).orderBy(desc(session.seen)).all();
+  return rows
+    .filter((row) => stillSince(book, row.workerId, row) !== null)
+    .map(({ tokenHash, workerId, device, began, seen }) => ({
+      ...{ id: tokenHash.slice(0, ID_LENGTH), workerId, device, began, seen },
+    }));
+}
+
+/** Signs one device out, by its {@link Device} id; of this worker only, where one is named. Gives how many it was. */
+export function endDevice({ db }: Store, id: string, workerId?: number): number {
+  const whose = workerId === undefined ? undefined : eq(session.workerId, workerId);
+  const same = eq(sql`substr(${session.tokenHash}, 1, ${ID_LENGTH})`, id);
+  return db.delete(session).where(and(same, whose)).run().changes;
 }
 
 /** How long a member is signed in on a device, to read their own goods and nothing else. */

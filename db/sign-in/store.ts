@@ -114,6 +114,16 @@ interface Noted {
   readonly device: string;
 }
 
+/** What happened last, newest first. */
+export function happenings({ db }: Store, most: number): (typeof happening.$inferSelect)[] {
+  return db.select().from(happening).orderBy(desc(happening.id)).limit(most).all();
+}
+
+/** What was refused last, newest first; each row counts a client, a kind and an hour. */
+export function refusals({ db }: Store, most: number): (typeof refusedTry.$inferSelect)[] {
+  return db.select().from(refusedTry).orderBy(desc(refusedTry.at)).limit(most).all();
+}
+
 /** Enough for some ten years of sales. */
 const MOST_HAPPENINGS = 20_000;
 /** An attacker makes one of these an hour and kind, so that many addresses can push out one another at most. */

@@ -17,6 +17,12 @@ export const OFFICE_PAGES = [
     says: 'Where this machine is reached, and the encrypted line.',
     guide: 'network',
   },
+  {
+    path: '/office/doors',
+    name: 'Doors',
+    says: 'Which devices are signed in, which laptops follow, and who came in.',
+    guide: 'stolen',
+  },
   { path: '/office/log', name: 'Log', says: 'Who did what, and whether it still stands as it was written.' },
   { path: '/office/backups', name: 'Backups', says: 'When the book was last copied, and where to.', guide: 'backups' },
   {

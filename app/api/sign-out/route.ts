@@ -1,23 +1,35 @@
 import * as z from 'zod';
 import { saidRoute } from '#app/request/caller.ts';
 import { noCookies, tokenIn } from '#app/server/connection.ts';
-import { problem } from '#app/server/responses.ts';
+import { jsonResponse, problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
-import { endAllOf, endSession } from '#db/sign-in/sessions.ts';
+import { endAllOf, endDevice, endSession } from '#db/sign-in/sessions.ts';
 import { noteHappening } from '#db/sign-in/store.ts';
 import { refuse } from '#lib/result/result.ts';
 
 const schema = z.strictObject({
   /** This device, or every device of a worker: one's own, or for the office anybody's. */
   allOf: z.int().positive().optional(),
+  /** One device of the list, likewise. */
+  device: z
+    .string()
+    .regex(/^[0-9a-f]{16}$/)
+    .optional(),
 });
 const unread = () => refuse('malformed', 'Reload the page and sign out again.');
 
 /** Signs out this device, or all devices of one worker. */
-export const POST = saidRoute({ schema, unread }, async ({ book, caller, said: { allOf }, request }) => {
+export const POST = saidRoute({ schema, unread }, async ({ book, caller, said: { allOf, device }, request }) => {
   const { id, stations, worker } = caller;
   if (allOf !== undefined && allOf !== id && !stations.includes('office')) {
     return problem(refuse('not_allowed', 'Only the office signs others out.', 'allOf'));
+  }
+  if (device !== undefined) {
+    const whose = stations.includes('office') ? undefined : id;
+    const ended = await withSignIns(book, (store) => endDevice(store, device, whose));
+    if (ended === 0) return problem(refuse('unknown', 'This device is not signed in any more: reload the page.'));
+    await withSignIns(book, (store) => noteHappening(store, 'signed out', { at: Date.now(), who: worker, device: '' }));
+    return jsonResponse({ ok: true });
   }
   const token = tokenIn(request.headers);
   await withSignIns(book, (store) => {

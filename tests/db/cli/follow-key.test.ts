@@ -6,7 +6,8 @@ import { networkInterfaces } from 'node:os';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { openBookInMemory } from '#db/book/open.ts';
 import { follow } from '#db/follow/follow.ts';
-import { followKeyFile } from '#db/follow/lines.ts';
+import { followKeyFile } from '#db/follow/laptops.ts';
+import { withNoSignIns } from '#tests/support/passphrases.ts';
 import { cli } from '#tests/support/process.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
@@ -47,13 +48,13 @@ async function listener(answer: RequestListener): Promise<Listener> {
 }
 
 /** As a first laptop whose book has no line yet. */
-const NOTHING_NEW = JSON.stringify({ after: '0'.repeat(64), head: 0, lines: [], redactions: [] });
+const NOTHING_NEW = JSON.stringify({ after: '0'.repeat(64), head: 0, lines: [], redactions: [], passphrases: [] });
 
 async function followAt(address: string) {
   const book = openBookInMemory();
   onTestFinished(() => book.close());
   const { signal: stop } = new AbortController();
-  return follow(book, { address, key: KEY, stop, once: true, say: () => undefined });
+  return follow(withNoSignIns(book), { address, key: KEY, stop, once: true, say: () => undefined });
 }
 
 describe('the key of a second laptop', () => {

@@ -7,6 +7,7 @@ import { takeLines } from '#db/follow/follow.ts';
 import { highestOf, isAbove, leadOf, sharedWith } from '#db/follow/lead.ts';
 import { linesBehind } from '#db/follow/lines.ts';
 import { AT, giveTo, openHall } from '#tests/support/hall.ts';
+import { withNoSignIns } from '#tests/support/passphrases.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const SAID = { kind: 'takeover', laptop: 'table two', reason: ' the first fell ' } as const;
@@ -14,7 +15,7 @@ const SAID = { kind: 'takeover', laptop: 'table two', reason: ' the first fell '
 /** A second book with all lines of the first. */
 function followerOf(first: Book): Book {
   const second = openBookInMemory();
-  expect(takeLines(second, linesBehind(first, logHead(second).seq))).toMatchObject({ ok: true });
+  expect(takeLines(second, linesBehind(withNoSignIns(first), logHead(second).seq))).toMatchObject({ ok: true });
   return second;
 }
 const takeOver = (book: Book, over = {}) => giveTo(book, 'book.takeover', { input: { ...SAID, ...over } });

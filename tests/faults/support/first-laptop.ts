@@ -2,12 +2,15 @@
 import { createServer } from 'node:http';
 import { submitUntyped } from '#db/book/door.ts';
 import { openBook } from '#db/book/open.ts';
-import { linesBehind, mayFollow } from '#db/follow/lines.ts';
+import { mayFollow } from '#db/follow/laptops.ts';
+import { linesBehind } from '#db/follow/lines.ts';
+import { openStore } from '#db/sign-in/store.ts';
 import { actNo } from './acts.ts';
 import { onOrders, say } from './orders.ts';
 
 onOrders<{ readonly file: string }>(({ file }) => {
-  const book = openBook(file);
+  const signIns = { book: openBook(file), store: openStore(file) };
+  const { book, store } = signIns;
   const server = createServer((request, response) => {
     const url = new URL(request.url ?? '/', 'http://first');
     const number = Number.parseInt(url.searchParams.get('act') ?? '', 10);
@@ -19,9 +22,9 @@ onOrders<{ readonly file: string }>(({ file }) => {
       return;
     }
     const key = request.headers.authorization?.replace('Bearer ', '') ?? '';
-    response.statusCode = mayFollow(file, key) ? 200 : 401;
+    response.statusCode = mayFollow(store, key, Date.now()) ? 200 : 401;
     const after = Number.parseInt(url.searchParams.get('after') ?? '0', 10);
-    response.end(JSON.stringify(linesBehind(book, after)));
+    response.end(JSON.stringify(linesBehind(signIns, after)));
   });
   server.listen(0, '127.0.0.1', () => {
     const place = server.address();

@@ -1,11 +1,11 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { copyFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { programFile } from '#app/server/programs.mjs';
-import { drawFollowKey, followKeyFile } from '#db/follow/lines.ts';
+import { makePairing } from '#db/follow/laptops.ts';
+import { openStore } from '#db/sign-in/store.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { callLot, openBlock, outcomesIn, untilSaved, untilTyping } from '#tests/screens/support/block.ts';
 import { newPage, theBrowser } from '#tests/screens/support/browser.ts';
@@ -32,9 +32,19 @@ afterAll(async () => {
   for (const server of servers) await server.stop();
 });
 
+/** The code that the office of the first laptop shows. */
+function codeHere(): string {
+  const store = openStore(first);
+  try {
+    return makePairing(store, Date.now());
+  } finally {
+    store.close();
+  }
+}
+
 /** Starts the second laptop's program; gives it once it has caught up. */
 async function followed(url: string): Promise<ChildProcess> {
-  const words = [programFile('cli'), 'follow', url, '--book', second];
+  const words = [programFile('cli'), 'follow', url, '--code', codeHere(), '--book', second];
   const child = spawn(process.execPath, words, {
     cwd: ROOT,
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -46,8 +56,6 @@ async function followed(url: string): Promise<ChildProcess> {
 }
 
 it('the second laptop takes over, and what the stations still had goes into its book, once each', async () => {
-  drawFollowKey(first);
-  copyFileSync(followKeyFile(first), followKeyFile(second));
   const [one] = servers;
   if (!one) throw new Error('The first laptop does not serve.');
   const port = Number.parseInt(new URL(one.url).port, 10);

@@ -43,7 +43,7 @@ const OPEN_TO_THE_HALL: readonly string[] = [
 ];
 
 /** Takes a name or a code from somebody who is not signed in yet, or a member's goodbye. */
-const DOORSTEPS: readonly string[] = ['/api/sign-in', '/prices/own/enter', '/prices/own/leave'];
+const DOORSTEPS: readonly string[] = ['/api/sign-in', '/api/follow/pair', '/prices/own/enter', '/prices/own/leave'];
 
 /** Pages of one station that another may see too: the office answers the accountant. */
 const ALSO_FOR: Readonly<Record<string, readonly Station[]>> = { '/payout/year': ['office'] };

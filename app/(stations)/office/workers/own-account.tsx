@@ -1,7 +1,7 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
@@ -9,8 +9,8 @@ import { type Answered, ask } from '#app/ui/requests.ts';
 import type { Worker } from '#db/worker/queries.ts';
 import { MakeCode } from './worker-forms.tsx';
 
-/** Whoever is signed in: out of here or everywhere, a code for a phone of their own, another passphrase. */
-export function OwnAccount({ worker, devices }: { readonly worker: Worker; readonly devices: number }) {
+/** Whoever is signed in, with the list of their devices: out of here or everywhere, a code for a phone of their own, another passphrase. */
+export function OwnAccount({ worker, children }: { readonly worker: Worker; readonly children: ReactNode }) {
   const [trouble, setTrouble] = useState('');
   const leave = async (body: object) => {
     const answer = await ask('/api/sign-out', 'sign-in', body);
@@ -20,9 +20,8 @@ export function OwnAccount({ worker, devices }: { readonly worker: Worker; reado
   return (
     <section className="sheet">
       <h1>{worker.name}</h1>
-      <p>
-        Works at: {worker.stations.join(', ')}. Signed in on {devices} {devices === 1 ? 'device' : 'devices'}.
-      </p>
+      <p>Works at: {worker.stations.join(', ')}. Signed in on:</p>
+      {children}
       {trouble && <Notice kind="stop" title={trouble} />}
       <div className="acts">
         <Act words="Sign out here" act={() => leave({})} main />

@@ -1,11 +1,13 @@
 import type { Metadata } from 'next';
 import type { ReactNode } from 'react';
+import { DeviceTable } from '#app/(stations)/office/doors/device-table.tsx';
 import { OfficeFrame } from '#app/(stations)/office/office-frame.tsx';
 import { StationPage } from '#app/(stations)/station-page.tsx';
 import { callerAt } from '#app/request/caller.ts';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { signInsOf } from '#app/server/session.ts';
-import { devicesByWorker } from '#db/sign-in/sessions.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
+import { devicesOf } from '#db/sign-in/sessions.ts';
 import { allWorkers } from '#db/worker/queries.ts';
 import { OwnAccount } from './own-account.tsx';
 import { NewWorker, OneWorker } from './worker-forms.tsx';
@@ -18,7 +20,9 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
   const caller = await callerAt();
   const isOffice = caller.ok && caller.value.stations.includes('office');
   const workers = allWorkers(book);
-  const devices = devicesByWorker(signInsOf(book), Date.now());
+  const devices = devicesOf({ book, store: signInsOf(book) }, Date.now());
+  const devicesFor = (id: number) => devices.filter(({ workerId }) => workerId === id);
+  const timeZone = timeZoneOf(book);
   const own = workers.find(({ id }) => caller.ok && caller.value.id === id);
   const frame = (children: ReactNode) =>
     isOffice ? (
@@ -32,7 +36,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
     );
   return frame(
     <>
-      {own && <OwnAccount worker={own} devices={devices.get(own.id) ?? 0} />}
+      {own && (
+        <OwnAccount worker={own}>
+          <DeviceTable devices={devicesFor(own.id)} {...{ timeZone }} />
+        </OwnAccount>
+      )}
       {isOffice && (
         <>
           <section className="sheet" aria-label="Workers">
@@ -41,7 +49,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
               <p>Whoever reaches this machine may do everything until the first worker is entered.</p>
             )}
             {workers.map((worker) => (
-              <OneWorker key={worker.id} worker={worker} devices={devices.get(worker.id) ?? 0} />
+              <OneWorker key={worker.id} worker={worker} devices={devicesFor(worker.id).length} />
             ))}
           </section>
           <NewWorker first={workers.length === 0} />
