@@ -54,7 +54,7 @@ export async function follow({ book, store }: SignIns, following: Following): Pr
     silent = false;
     const done = takeLines(book, message.value);
     if (!done.ok) return done;
-    takeHashes(store, message.value.passphrases, Date.now());
+    takeHashes(store, message.value.passphrases);
     taken += done.value;
     const caughtUp = logHead(book).seq >= message.value.head;
     if (done.value > 0 && caughtUp) say(`Caught up at line ${logHead(book).seq} ${logHead(book).hash}.`);

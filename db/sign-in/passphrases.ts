@@ -76,11 +76,10 @@ export function hashesNow({ book, store }: SignIns): Hashes {
 }
 
 /** Makes the stored hashes those of the first laptop. */
-export function takeHashes({ db }: Store, hashes: Hashes, now: number): void {
-  db.transaction((all) => {
-    all.delete(passphrase).run();
-    for (const [mark, hash] of hashes) all.insert(passphrase).values({ mark, hash, at: now }).run();
-  });
+export function takeHashes({ db }: Store, hashes: Hashes): void {
+  for (const [mark, hash] of hashes) db.insert(passphrase).values({ mark, hash, at: 0 }).onConflictDoNothing().run();
+  const marks = hashes.map(([mark]) => mark);
+  db.delete(passphrase).where(notInArray(passphrase.mark, marks)).run();
 }
 
 /** Whether there are workers and none of them can sign in with a passphrase, as after a restore on another laptop. */

@@ -15,11 +15,11 @@ import { CODE_MS } from '#db/sign-in/credentials.ts';
 import { signIn } from '#db/sign-in/sign-in.ts';
 import { openStore, type Store, storeInMemory } from '#db/sign-in/store.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { cheapMark, withNoSignIns } from '#tests/db/support/passphrases.ts';
 import { actNo } from '#tests/faults/support/acts.ts';
 import { bundle } from '#tests/faults/support/child.ts';
 import { rowsOfFile } from '#tests/support/book-file.ts';
 import { accepted, giveTo, openHall, rowsOf } from '#tests/support/hall.ts';
-import { cheapMark, withNoSignIns } from '#tests/support/passphrases.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));

@@ -7,7 +7,7 @@ import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { openBookInMemory } from '#db/book/open.ts';
 import { follow } from '#db/follow/follow.ts';
 import { followKeyFile } from '#db/follow/laptops.ts';
-import { withNoSignIns } from '#tests/support/passphrases.ts';
+import { withNoSignIns } from '#tests/db/support/passphrases.ts';
 import { cli } from '#tests/support/process.ts';
 import { tempFile } from '#tests/support/temp.ts';
 

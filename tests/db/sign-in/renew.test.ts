@@ -8,8 +8,8 @@ import { decideRenewal, type Place, signIn, signInWithCode } from '#db/sign-in/s
 import { openStore } from '#db/sign-in/store.ts';
 import { logLines } from '#db/verify/chain.ts';
 import { workerByName } from '#db/worker/queries.ts';
+import { cheapMark } from '#tests/db/support/passphrases.ts';
 import { accepted, giveTo, rowsOf } from '#tests/support/hall.ts';
-import { cheapMark } from '#tests/support/passphrases.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const NOW = 1_800_000_000_000;

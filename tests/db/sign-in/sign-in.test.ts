@@ -19,8 +19,8 @@ import { type Place, signIn, signInWithCode } from '#db/sign-in/sign-in.ts';
 import { digestOf, openStore } from '#db/sign-in/store.ts';
 import * as tables from '#db/sign-in/tables.ts';
 import { workerByName } from '#db/worker/queries.ts';
+import { cheapMark } from '#tests/db/support/passphrases.ts';
 import { giveTo } from '#tests/support/hall.ts';
-import { cheapMark } from '#tests/support/passphrases.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const NOW = 1_800_000_000_000;
