@@ -25,6 +25,7 @@ export async function callerAt(stations?: readonly Station[]): Promise<Result<Ca
 
 interface StaffRequest {
   readonly book: Book;
+  readonly caller: Caller;
   readonly request: Request;
   /** A word of the address, or undefined. */
   readonly word: (name: string) => string | undefined;
@@ -43,7 +44,12 @@ export function staffRoute(stations: readonly Station[] | undefined, answer: Ans
     const caller = await callerAt(stations);
     if (!caller.ok) return problem(caller);
     const { searchParams } = new URL(request.url);
-    return answer({ book: await theBook(), request, word: (name) => searchParams.get(name) ?? undefined });
+    return answer({
+      book: await theBook(),
+      caller: caller.value,
+      request,
+      word: (name) => searchParams.get(name) ?? undefined,
+    });
   };
 }
 

@@ -11,6 +11,9 @@ import type { Book } from './open.ts';
 export const STATIONS = ['intake', 'block', 'till', 'payout', 'office'] as const;
 export type Station = (typeof STATIONS)[number];
 
+/** Where addresses and phones are needed. Whoever works at the Block alone is not told where people live. */
+export const CONTACT_STATIONS = ['intake', 'till', 'payout', 'office'] as const satisfies readonly Station[];
+
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
 /** What a command may know besides its input. */

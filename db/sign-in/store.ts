@@ -104,7 +104,7 @@ export function drawToken(): string {
 
 export type Happening =
   | ('signed in' | 'signed out' | 'code made' | 'passphrase changed')
-  | ('laptop paired' | 'laptop revoked');
+  | ('laptop paired' | 'laptop revoked' | 'looked at a person');
 export type RefusedTry = 'wrong passphrase' | 'wrong code' | 'made to wait';
 
 interface Noted {

@@ -79,7 +79,7 @@ describe('a second laptop', () => {
     // Her passphrase came beside the lines and not in them: it is in neither book, and she can sign in here.
     for (const one of [file, `${file}-wal`, own, `${own}-wal`])
       expect(readFileSync(one, 'latin1')).not.toContain('scrypt');
-    const place = { book: second, store, now: Date.now(), device: 'a test' };
+    const place = { book: second, store, now: Date.now(), device: 'a test', client: 'a test' };
     expect(await signIn(place, 'Ada', words)).toMatchObject({ ok: true });
     store.close();
 

@@ -2,6 +2,7 @@ import 'server-only';
 import { numberIn, type Route, type SaleRequest, saleRoute, staffRoute } from '#app/request/caller.ts';
 import { today } from '#app/request/page-context.ts';
 import { CSV_TYPE, fileResponse, notFoundProblem } from '#app/server/responses.ts';
+import { CONTACT_STATIONS } from '#db/book/command.ts';
 import { logHead } from '#db/book/log.ts';
 import { buyerFile, buyerPayment } from '#db/buyer/files.ts';
 import { csvText } from '#db/exchange/csv.ts';
@@ -20,7 +21,7 @@ interface BuyerRequest extends SaleRequest {
 
 /** A paper of the buyer that the address names, as in `?sale=1&buyer=10`. */
 function buyerRoute(answer: (asked: BuyerRequest) => Response | Promise<Response>): Route {
-  return saleRoute(undefined, (asked) => {
+  return saleRoute(CONTACT_STATIONS, (asked) => {
     const file = buyerFile(asked.book, asked.sale.id, numberIn(asked.word('buyer')));
     return file ? answer({ ...asked, file }) : notFoundProblem('There is no such buyer number in this sale.', 'buyer');
   });

@@ -3,6 +3,7 @@ import type { Paper } from '#app/papers/kinds.ts';
 import { type Route, type SaleRequest, saleRoute } from '#app/request/caller.ts';
 import { today } from '#app/request/page-context.ts';
 import { problem } from '#app/server/responses.ts';
+import { CONTACT_STATIONS, type Station } from '#db/book/command.ts';
 import { paperGround, paperLots } from '#db/lot/papers.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
@@ -22,18 +23,24 @@ interface PaperRequest extends SaleRequest {
   readonly lots: readonly PaperLot[];
 }
 
-/** A paper of the sale that the address names. */
-function paperRoute(answer: (asked: PaperRequest) => Response | Promise<Response>): Route {
-  return saleRoute(undefined, (asked) => {
+/** A paper of the sale that the address names; for these stations, or for every worker where none are named. */
+function paperRoute(
+  answer: (asked: PaperRequest) => Response | Promise<Response>,
+  stations?: readonly Station[],
+): Route {
+  return saleRoute(stations, (asked) => {
     const { book, sale } = asked;
     return answer({ ...asked, context: paperGround(book, sale, today(book)), lots: paperLots(book, sale) });
   });
 }
 
+type Make = (asked: PaperRequest) => readonly ListPaper[];
+
 /** A route whose papers are lists. `name` begins the file's name, and `none` is said where there is nothing to print. */
-function listRoute(name: string, none: string, make: (asked: PaperRequest) => readonly ListPaper[]): Route {
-  return paperRoute((asked) =>
-    answerPapers({ book: asked.book, papers: make(asked), name: `${name}-${asked.sale.id}`, none }),
+function listRoute(name: string, none: string, make: Make, stations?: readonly Station[]): Route {
+  return paperRoute(
+    (asked) => answerPapers({ book: asked.book, papers: make(asked), name: `${name}-${asked.sale.id}`, none }),
+    stations,
   );
 }
 
@@ -73,9 +80,12 @@ function whose({ book, sale, word }: PaperRequest) {
 }
 
 /** The tagged lots of a sale and what holds lots back, for the agency officer's table: `?sale=1`. */
-export const tagListPaper = listRoute('tag-list', 'There is no such list.', ({ book, sale, context, lots }) => [
-  officerList(context, lots, sellerFiles(book, sale.id)),
-]);
+export const tagListPaper = listRoute(
+  'tag-list',
+  'There is no such list.',
+  ({ book, sale, context, lots }) => [officerList(context, lots, sellerFiles(book, sale.id))],
+  CONTACT_STATIONS,
+);
 
 /** The receipt of one seller number's goods: `?sale=1&seller=3`. */
 export const receiptOfGoodsPaper = listRoute(
@@ -88,6 +98,7 @@ export const receiptOfGoodsPaper = listRoute(
         const own = lots.filter(({ sellerNo }) => sellerNo === file.seller.sellerNo);
         return receipt(context, file, own);
       }),
+  CONTACT_STATIONS,
 );
 
 /**

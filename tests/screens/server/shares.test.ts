@@ -6,7 +6,7 @@ import { openBook } from '#db/book/open.ts';
 import { makeCertificate } from '#db/certificate/certificate.ts';
 import { certificateFile } from '#db/certificate/names.ts';
 import { storePassphrase } from '#db/sign-in/passphrases.ts';
-import { openStore, openStore } from '#db/sign-in/store.ts';
+import { openStore } from '#db/sign-in/store.ts';
 import { ask, type Crowd, crowd, type Line } from '#tests/screens/support/crowd.ts';
 import { freePort, raw, wordsOf } from '#tests/screens/support/http.ts';
 import { fillSellingBook } from '#tests/screens/support/selling-book.ts';

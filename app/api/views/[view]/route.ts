@@ -3,7 +3,7 @@ import { theBook } from '#app/request/book.ts';
 import { callerAt, type Route, saidRoute } from '#app/request/caller.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { jsonResponse, notFoundProblem, problem } from '#app/server/responses.ts';
-import type { Station } from '#db/book/command.ts';
+import { CONTACT_STATIONS, type Station } from '#db/book/command.ts';
 import { refusalOf } from '#db/book/door.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
@@ -47,7 +47,7 @@ const VIEWS: Readonly<Record<string, Route>> = {
     return lotNo.ok ? lotCard(book, sale, lotNo.value) : null;
   }, 'workers'),
   /** The people who fit what is typed into the box at the check-in table. */
-  people: viewRoute((book, sale, word) => findPeople(book, { text: word('q').slice(0, 200), sale }), 'workers'),
+  people: viewRoute((book, sale, word) => findPeople(book, { text: word('q').slice(0, 200), sale }), CONTACT_STATIONS),
   written: viewRoute(writtenView, ['block']),
 };
 
