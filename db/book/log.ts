@@ -114,6 +114,8 @@ export function idOfBook(book: Book): string | undefined {
 export const lineWithKey = rowBy(log, 'key');
 export const lineWithSeq = rowBy(log, 'seq');
 
+export const lineAt = rowBy(log, 'seq');
+
 export interface NewLine extends Omit<LogRow, 'seq' | 'result' | 'prevHash' | 'hash'> {
   readonly result: Json;
   /** The hash of a line that was redacted since it was sealed: its own text does not give it any more. */

@@ -1,13 +1,16 @@
 /** What the hall sees: the lot that is up, what was brought, how many are left. No names, no minimums, no left bids. */
 
+import { createHmac } from 'node:crypto';
 import { goodsById, lotById, type SaleRow } from '#db/book/find.ts';
-import { newestLine } from '#db/book/log.ts';
+import { lineAt, newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { nextLots, type OpenLot, openLots } from '#db/lot/open-lots.ts';
 import { howManyLots } from '#db/lot/papers.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
+import { digestOf } from '#db/sign-in/store.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { cents } from '#lib/money/money.ts';
+import { publicParts } from '#lib/sale/public.ts';
 import { joined, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import { type CalledLot, calledLots, calledLotsOfSeller, glance } from './called.ts';
 
@@ -50,8 +53,7 @@ export function boardView(book: Book, sale: SaleRow): BoardView {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left },
     timeZone: timeZoneOf(book),
     up: selling && next ? boardLot(book, next) : null,
-    // What single lots brought once is for those who sold and bought them.
-    results: sale.stage === 'closed' ? [] : calledLots(book, sale.id, RESULTS).map(boardResult),
+    results: publicParts(sale.stage).board ? calledLots(book, sale.id, RESULTS).map(boardResult) : [],
   };
 }
 
@@ -89,13 +91,38 @@ export interface SellerBoard {
   readonly open: readonly { readonly lotNo: string; readonly goods: string; readonly before: number }[];
 }
 
+/** Letters and digits that are not taken for one another, as in the one-time codes. */
+const LETTERS = 'ABCDEFGHJKMNPQRSTVWXYZ23456789';
+const CODE_LENGTH = 8;
+
+/**
+ * The code on the receipt of a seller number, by which its lots are followed: `KXRM-4TQZ`. It is made of the drawn key of
+ * the book's first line, which no page and no paper shows; so it needs no row, and is the same on a laptop that took over.
+ */
+export function sellerCode(book: Book, saleId: number, sellerNo: number): string {
+  const secret = lineAt(book, 1)?.key ?? '';
+  const sum = createHmac('sha256', secret).update(`follow\0${saleId}\0${sellerNo}`).digest();
+  const letters = [...sum.subarray(0, CODE_LENGTH)].map((byte) => LETTERS.charAt(byte % LETTERS.length)).join('');
+  return `${letters.slice(0, 4)}-${letters.slice(4)}`;
+}
+
+/** The lots of a seller number for whoever brings its code, however it is typed; null where it is another. */
+export function sellerBoardFor(
+  book: Book,
+  sale: SaleRow,
+  { sellerNo, code }: { readonly sellerNo: number; readonly code: string },
+): SellerBoard | null {
+  const bare = (text: string) => digestOf(text.toUpperCase().replace(/[^A-Z0-9]/g, ''));
+  return bare(code) === bare(sellerCode(book, sale.id, sellerNo)) ? sellerBoard(book, sale, sellerNo) : null;
+}
+
 /**
  * One seller number's lots as the hall may see them while they are being sold: called with the price that was called
  * aloud, or how many come before them. No sum: what somebody earns is for the settlement sheet. Null where the sale is
  * not being sold: then the results are for the seller alone.
  */
 export function sellerBoard(book: Book, sale: SaleRow, sellerNo: number): SellerBoard | null {
-  if (sale.stage !== 'selling') return null;
+  if (!publicParts(sale.stage).ofSeller) return null;
   return {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, sellerNo },
     results: calledLotsOfSeller(book, sale.id, sellerNo).map(boardResult),

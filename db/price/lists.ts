@@ -6,6 +6,7 @@ import { goods, priceListRow, priceSetting, sale } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
 import type { Findable } from '#lib/price/find.ts';
 import { STARTING_GOODS } from '#lib/sale/goods.ts';
+import { PRICED_STAGES } from '#lib/sale/public.ts';
 
 export type PriceListRowOfBook = typeof priceListRow.$inferSelect;
 
@@ -42,7 +43,7 @@ const findHeld = query(({ db }) =>
     .select(pick(goods, ['goods', 'name', 'scientificName']))
     .from(goods)
     .innerJoin(sale, eq(sale.id, goods.saleId))
-    .where(inArray(sale.stage, ['selling', 'settling', 'closed']))
+    .where(inArray(sale.stage, [...PRICED_STAGES]))
     .orderBy(asc(sale.heldOn), asc(sale.id)),
 );
 const findListed = query(({ db }) => db.selectDistinct({ code: priceListRow.goods }).from(priceListRow));

@@ -13,6 +13,7 @@ import { FEWEST, type GoodsRange, goodsRanges } from '#lib/price/parts.ts';
 import type { PriceMeasure } from '#lib/price/table.ts';
 import { compareCodePoints, groupBy, once } from '#lib/result/text.ts';
 import { STARTING_GOODS } from '#lib/sale/goods.ts';
+import { PRICED_STAGES } from '#lib/sale/public.ts';
 import { type ListedSeason, listedSeasons, priceListOf } from './lists.ts';
 import { listedLots, offeredOfGoods } from './offered-lots.ts';
 
@@ -66,7 +67,7 @@ const salesWithPrices = query(({ db }) =>
   db
     .select()
     .from(sale)
-    .where(and(inArray(sale.stage, ['selling', 'settling', 'closed']), exists(somethingSold)))
+    .where(and(inArray(sale.stage, [...PRICED_STAGES]), exists(somethingSold)))
     .orderBy(asc(sale.heldOn), asc(sale.id)),
 );
 

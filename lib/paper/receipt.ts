@@ -13,7 +13,12 @@ import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } f
 
 const HOW = { deducted: 'taken off the settlement', cash: 'paid in cash' } as const;
 
-export function receipt(context: PaperContext, file: SellerFile, lots: readonly PaperLot[]): ListPaper {
+/** `code` is the one by which the seller follows these lots on the Board. */
+export function receipt(
+  context: PaperContext,
+  file: SellerFile,
+  { lots, code }: { readonly lots: readonly PaperLot[]; readonly code: string },
+): ListPaper {
   const { seller, sale } = file;
   const partners = partnersOf(file);
   const membership = settlementMembership(membershipOf(seller, sale.heldOn), partners.length);
@@ -27,6 +32,7 @@ export function receipt(context: PaperContext, file: SellerFile, lots: readonly 
     opening: [
       membership,
       'These goods were taken in for the sale as they stand here. Please read it through before you sign.',
+      `While bidding is open, follow these lots on a phone at /board/seller with the code ${code}.`,
     ],
     tables: [lotsTable(byNumber(lots)), ...chargesTable(file)],
     closing: [{ title: 'Terms of this sale', sentences: termsInWords(sale, file.goods).map(clean) }],

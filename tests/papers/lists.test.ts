@@ -39,7 +39,7 @@ const PAPERS: readonly ListPaper[] = [
   bidSheet(GROUND, LIST_LOTS, { buyerNo: 12, name: 'Ada Ńowak' }),
   bidSheet(GROUND, LIST_LOTS, null),
   resultsSheet(GROUND, LIST_LOTS),
-  receipt(GROUND, FILE, OWN),
+  receipt(GROUND, FILE, { lots: OWN, code: 'KXRM-4TQZ' }),
 ];
 
 /** Every text of a model, wherever in it. */

@@ -6,6 +6,7 @@ import { problem } from '#app/server/responses.ts';
 import { CONTACT_STATIONS, type Station } from '#db/book/command.ts';
 import { paperGround, paperLots } from '#db/lot/papers.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
+import { sellerCode } from '#db/outcome/board-view.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
 import { bidSheet, blockSheet } from '#lib/paper/block-papers.ts';
 import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
@@ -96,7 +97,7 @@ export const receiptOfGoodsPaper = listRoute(
       .filter(({ seller }) => String(seller.sellerNo) === word('seller'))
       .map((file) => {
         const own = lots.filter(({ sellerNo }) => sellerNo === file.seller.sellerNo);
-        return receipt(context, file, own);
+        return receipt(context, file, { lots: own, code: sellerCode(book, sale.id, file.seller.sellerNo) });
       }),
   CONTACT_STATIONS,
 );

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { openBook } from '#db/book/open.ts';
+import { sellerCode } from '#db/outcome/board-view.ts';
 import { axe } from '#tests/screens/support/axe.ts';
 import { callLot, openBlock, untilUp } from '#tests/screens/support/block.ts';
 import { newPage, pageOfAll } from '#tests/screens/support/browser.ts';
@@ -8,6 +10,16 @@ import { fillSellingBook } from '#tests/screens/support/selling-book.ts';
 const house = testHouse((bookFile) => {
   fillSellingBook(bookFile, { lots: 20, earlier: ['17.75', '18.25'] }).close();
 });
+
+/** The code on the receipt of a seller number of the sale that is being sold. */
+function codeOf(sellerNo: number): string {
+  const book = openBook(house.bookFile);
+  try {
+    return sellerCode(book, 2, sellerNo);
+  } finally {
+    book.close();
+  }
+}
 
 describe('the Board', () => {
   it('shows at once what a lot brought, and the lot that is up', async () => {
@@ -70,6 +82,7 @@ describe('the Board', () => {
     const phone = await newPage(house.browser, { viewport: { width: 320, height: 640 } });
     await phone.goto(`${house.server.hallUrl}/board/seller`);
     await phone.getByLabel('Seller number').fill('2');
+    await phone.getByLabel('Code', { exact: true }).fill(codeOf(2).toLowerCase());
     await phone.keyboard.press('Enter');
     await phone.getByText('13.25 each').waitFor();
     expect(await phone.getByText(/so far|424\.00/).count()).toBe(0);
@@ -83,7 +96,7 @@ describe('what a seller brought', () => {
     return answer.text();
   };
   /** All that the hall can ask for about a sale and a seller number. */
-  const asked = (query: string) => [1, 2, 3].flatMap((no) => [`/board/seller?no=${no}${query}`]);
+  const asked = (query: string) => [1, 2, 3].flatMap((no) => [`/board/seller?no=${no}&code=${codeOf(no)}${query}`]);
   const moveTo = async (stage: string, reason = '') => {
     const { left } = JSON.parse(await text('/api/views/board')) as { left: number };
     const answer = await fetch(`${house.server.url}/api/commands/sale.stage`, {
@@ -108,6 +121,10 @@ describe('what a seller brought', () => {
       expect(pages.join()).toMatch(/13\.25/);
       expect(pages.join()).not.toMatch(SUMS);
     }
+    // Nor to whoever counts up, or brings the code of another number.
+    for (const code of ['', `&code=${codeOf(1)}`, '&code=AAAA-AAAA']) {
+      expect(await text(`/board/seller?no=2${code}`)).not.toMatch(PRICES);
+    }
     // Single prices of a sale that is closed are for those who sold and bought; the Board has them no more either.
     for (const path of ['/api/views/board?sale=1', '/board?sale=1']) expect(await text(path)).not.toMatch(PRICES);
     expect(await text('/api/views/board?sale=2')).toMatch(PRICES);
@@ -128,6 +145,6 @@ describe('what a seller brought', () => {
       expect(page, path).not.toMatch(PRICES);
     }
     await moveTo('selling', 'The last lot was forgotten');
-    expect(await text('/board/seller?no=2')).toMatch(PRICES);
+    expect(await text(`/board/seller?no=2&code=${codeOf(2)}`)).toMatch(PRICES);
   });
 });

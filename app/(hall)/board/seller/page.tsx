@@ -5,7 +5,7 @@ import { hallContext, type SearchParams } from '#app/request/page-context.ts';
 import { TextField } from '#app/ui/field.tsx';
 import { Live } from '#app/ui/live.tsx';
 import { ColumnHeads } from '#app/ui/text.tsx';
-import { type SellerBoard, sellerBoard } from '#db/outcome/board-view.ts';
+import { type SellerBoard, sellerBoardFor } from '#db/outcome/board-view.ts';
 import { sellingSale } from '#db/sale/queries.ts';
 
 export const metadata: Metadata = { title: 'Follow a seller number' };
@@ -15,12 +15,14 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
   const { book, association, word } = await hallContext(searchParams);
   const sale = sellingSale(book, word('sale'));
   const typed = word('no') ?? '';
-  const view = sale && /^[1-9]\d{0,4}$/.test(typed) ? sellerBoard(book, sale, Number.parseInt(typed, 10)) : undefined;
+  const code = word('code') ?? '';
+  const sellerNo = /^[1-9]\d{0,4}$/.test(typed) ? Number.parseInt(typed, 10) : 0;
+  const view = sale && sellerBoardFor(book, sale, { sellerNo, code });
   return (
     <HallFrame association={association} guide="board" kind="page-narrow">
       <h1>Follow a seller number</h1>
-      {sale && <p>The number stands on the tickets. What its lots bring then comes up here by itself.</p>}
-      {sale ? <AskNumber typed={typed} wrong={typed !== '' && !view} /> : <NotNow />}
+      {sale && <p>Number and code stand on the receipt of goods. What its lots bring then comes up here by itself.</p>}
+      {sale ? <AskNumber {...{ typed, code }} wrong={typed !== '' && !view} /> : <NotNow />}
       {view && (
         <section className="sheet" aria-label={`Seller ${view.sellerNo}`}>
           <Live />
@@ -35,15 +37,17 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
 }
 
 /** A plain form: it works on any phone, also before the page's own code is there. */
-function AskNumber({ typed, wrong }: { readonly typed: string; readonly wrong: boolean }) {
+function AskNumber({ typed, code, wrong }: { readonly typed: string; readonly code: string; readonly wrong: boolean }) {
   return (
     <form action="/board/seller" className="fields">
+      <TextField label="Seller number" name="no" inputMode="numeric" defaultValue={typed} />
       <TextField
-        label="Seller number"
-        name="no"
-        inputMode="numeric"
-        defaultValue={typed}
-        error={wrong ? 'Enter the seller number in digits, as it stands on the ticket.' : undefined}
+        label="Code"
+        name="code"
+        autoComplete="off"
+        autoCapitalize="characters"
+        defaultValue={code}
+        error={wrong ? 'Number and code do not belong together: both stand on the receipt of goods.' : undefined}
       />
       <div>
         <button type="submit" className="act">
