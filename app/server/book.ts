@@ -1,5 +1,7 @@
 /** The server's side of the book, which the build bundles for `serve.mjs`: entries and hosts need no framework. */
 import 'server-only';
+import { copyFolders } from '#app/backups/program.ts';
+import { shutToOthers } from '#db/book/private-files.ts';
 import { knowsHost } from './connection.ts';
 import { sharesNow } from './guard/shares.ts';
 import { hearLead } from './lead.ts';
@@ -15,6 +17,10 @@ export const book = {
   signs: signsOfBook,
   whyNotServed,
   shares: sharesNow,
+  /** Looks whether others on this machine could read the files of the book, and says so. */
+  shut(file: string): void {
+    for (const words of shutToOthers(file, copyFolders(file))) console.error(words);
+  },
   /** Opens the book before anybody asks. Where that fails, it is printed; the pages say it too, and try again. */
   open(integrity: string | undefined): void {
     try {

@@ -25,6 +25,9 @@ const { values } = parseArgs({
 });
 const [port, securePort] = [values.port, values['secure-port']].map((typed) => Number.parseInt(typed, 10));
 
+// What is written here holds people's names: it is for this account alone.
+process.umask(0o077);
+
 const bookFile = resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
 const checking = integrityCheck(bookFile);
 const { book } = await import(pathToFileURL(programFile('server')).href);
@@ -34,6 +37,8 @@ if (whyNot !== null) {
   console.error(whyNot);
   process.exit(1);
 }
+
+book.shut(bookFile);
 
 /** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
 function certificate() {
