@@ -15,7 +15,7 @@ const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = 
       ...['payout', 'bank', 'papers', 'cautions'],
     ],
   ],
-  ['All year', ['office', 'workers', 'year', 'prices', 'privacy']],
+  ['All year', ['office', 'workers', 'year', 'prices', 'privacy', 'stolen']],
   ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],
 ];
 
