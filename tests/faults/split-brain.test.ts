@@ -20,10 +20,13 @@ import { leadOf, readLead, sealLead } from '#db/follow/lead.ts';
 import { linesBehind } from '#db/follow/lines.ts';
 import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
+import { withNoSignIns } from '#tests/db/support/passphrases.ts';
 import { after, bundle, start as startChild } from '#tests/faults/support/child.ts';
 import { rowsOfFile } from '#tests/support/book-file.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
+
 import { withNoSignIns } from '#tests/support/passphrases.ts';
+
 import { cli } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 

@@ -6,8 +6,8 @@ import { epochOf, takeoversOf } from '#db/follow/epoch.ts';
 import { takeLines } from '#db/follow/follow.ts';
 import { highestOf, isAbove, leadOf, sharedWith } from '#db/follow/lead.ts';
 import { linesBehind } from '#db/follow/lines.ts';
+import { withNoSignIns } from '#tests/db/support/passphrases.ts';
 import { AT, giveTo, openHall } from '#tests/support/hall.ts';
-import { withNoSignIns } from '#tests/support/passphrases.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
 const SAID = { kind: 'takeover', laptop: 'table two', reason: ' the first fell ' } as const;

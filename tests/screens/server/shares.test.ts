@@ -38,7 +38,11 @@ beforeAll(async () => {
   if (!mark.ok) throw new Error(mark.message);
   for (const name of ['Wren', 'Odo', 'Bea'])
     accepted(
-      giveTo(book, 'worker.add', { input: { name, passphraseMark: mark.value, stations: ['till'] }, worker: 'a test', key: name }),
+      giveTo(book, 'worker.add', {
+        input: { name, passphraseMark: mark.value, stations: ['till'] },
+        worker: 'a test',
+        key: name,
+      }),
     );
   expect(await makeCertificate(book, new Date())).toMatchObject({ ok: true });
   book.close();
