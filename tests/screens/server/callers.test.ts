@@ -48,6 +48,9 @@ const DOORSTEPS: readonly string[] = ['/api/sign-in', '/api/follow/pair', '/pric
 /** Pages of one station that another may see too: the office answers the accountant. */
 const ALSO_FOR: Readonly<Record<string, readonly Station[]>> = { '/payout/year': ['office'] };
 
+/** Given on the command line only: over HTTP nobody gives it. */
+const AT_THE_MACHINE: readonly string[] = ['book.takeover'];
+
 const isOpen = (path: string) => OPEN_TO_THE_HALL.includes(path);
 const OPEN = [...PAGES, ...ROUTES.filter(({ method }) => method === 'GET').map(({ path }) => path)].filter(isOpen);
 const SHUT_PAGES = PAGES.filter((path) => !isOpen(path));
@@ -220,6 +223,25 @@ describe('every route', () => {
   });
 });
 
+describe('every address, by a method that it does not take', () => {
+  const all = [...new Set([...PAGES, ...ROUTES.map(({ path }) => path)])];
+  it.each(all)('%s does nothing for PUT, PATCH and DELETE, whoever asks', async (path) => {
+    const before = lines();
+    for (const method of ['PUT', 'PATCH', 'DELETE']) {
+      for (const caller of ['nobody', 'member', 'block', 'everywhere']) {
+        const headers = { ...own('office'), ...as(caller) };
+        const { status, headers: said } = await raw(`${server.url}${path}`, { method, headers });
+        // A page is drawn by any method, for whoever may see it; a route has no such method.
+        const drawn = PAGES.includes(path) ? [200, 307, 404] : [404, 405];
+        expect(drawn, `${method} ${caller}`).toContain(status);
+        if (status === 200) expect((await get(path, as(caller))).status, caller).toBe(200);
+        expect(said['set-cookie'], `${method} ${caller}`).toBeUndefined();
+      }
+    }
+    expect(lines()).toBe(before);
+  });
+});
+
 describe('every command', () => {
   it.each(COMMANDS)('%s is taken from a worker of its stations, and from nobody else', async (name, stations) => {
     const before = lines();
@@ -230,7 +252,8 @@ describe('every command', () => {
     const theirs = STATIONS.map(async (station) => {
       const status = await give(name, station, as(station));
       // An empty input is refused, too, but as an input and not at the door.
-      if (stations.includes(station)) expect([200, 422, 413, 409], station).toContain(status);
+      if (AT_THE_MACHINE.includes(name)) expect(status, station).toBe(403);
+      else if (stations.includes(station)) expect([200, 422, 413, 409], station).toContain(status);
       else expect(status, station).toBe(403);
       if (station !== first) expect(await give(name, first, as(station)), `${station} as ${first}`).toBe(403);
     });

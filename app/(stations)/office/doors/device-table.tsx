@@ -16,7 +16,7 @@ export function DeviceTable({ devices, timeZone, nameOf }: DeviceTableProps) {
   return (
     <ScrollRegion className="scroll-x" label="Devices">
       <table className="log-lines">
-        <ColumnHeads words={[...(nameOf ? ['Who'] : []), 'Device', 'Since', 'Last use', '']} />
+        <ColumnHeads words={[...(nameOf ? ['Who'] : []), 'Device', 'Since', 'Last use', 'Shut out']} />
         <tbody>
           {devices.map(({ id, workerId, device, began, seen }) => (
             <tr key={id}>

@@ -91,7 +91,7 @@ function Laptops({ laptops, timeZone }: { readonly laptops: readonly Laptop[]; r
   if (laptops.length === 0) return <p>No laptop follows.</p>;
   return (
     <table className="log-lines">
-      <ColumnHeads words={['Laptop', 'Paired', 'Last use', '']} />
+      <ColumnHeads words={['Laptop', 'Paired', 'Last use', 'Shut out']} />
       <tbody>
         {laptops.map(({ id, name, paired, seen }) => (
           <tr key={id}>
