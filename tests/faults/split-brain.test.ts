@@ -25,8 +25,6 @@ import { after, bundle, start as startChild } from '#tests/faults/support/child.
 import { rowsOfFile } from '#tests/support/book-file.ts';
 import { giveTo, openHall } from '#tests/support/hall.ts';
 
-import { withNoSignIns } from '#tests/support/passphrases.ts';
-
 import { cli } from '#tests/support/process.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
 
