@@ -1,6 +1,6 @@
 import 'server-only';
 import { ROOM, sharesNow } from '#app/server/guard/shares.ts';
-import { ColumnHeads } from '#app/ui/text.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 
 /** More than these nobody reads. */
 const MOST = 12;
@@ -9,22 +9,24 @@ const MOST = 12;
 export function WhoConnects() {
   return (
     <section className="sheet">
-      <table className="log-lines">
-        <caption>Devices connected now</caption>
-        <ColumnHeads words={['Address']} figures={['Connections', 'Live pages', 'Turned away']} />
-        <tbody>
-          {sharesNow()
-            .uses(MOST)
-            .map(({ name, sockets, streams, refused }) => (
-              <tr key={name}>
-                <td className="path">{name}</td>
-                <td className="figure">{sockets}</td>
-                <td className="figure">{streams}</td>
-                <td className="figure">{refused}</td>
-              </tr>
-            ))}
-        </tbody>
-      </table>
+      <ScrollRegion label="Devices connected now">
+        <table className="log-lines">
+          <caption>Devices connected now</caption>
+          <ColumnHeads words={['Address']} figures={['Connections', 'Live pages', 'Turned away']} />
+          <tbody>
+            {sharesNow()
+              .uses(MOST)
+              .map(({ name, sockets, streams, refused }) => (
+                <tr key={name}>
+                  <td className="path">{name}</td>
+                  <td className="figure">{sockets}</td>
+                  <td className="figure">{streams}</td>
+                  <td className="figure">{refused}</td>
+                </tr>
+              ))}
+          </tbody>
+        </table>
+      </ScrollRegion>
       <p>
         An address has {ROOM.sockets} connections and {ROOM.streams} live pages at most. Turned away: since the server
         was started.
