@@ -1,6 +1,6 @@
 /** The dated copies of a book in a folder: what they are called, what is known of each, and what a book lacks. */
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type Database from 'better-sqlite3';
 import * as z from 'zod';
@@ -55,6 +55,19 @@ export function copiesIn(folder: string, book: string): Copy[] {
       return stamp ? [{ name, file: join(folder, name), at: timeOf(stamp), about: readAbout(join(folder, name)) }] : [];
     })
     .sort((a, b) => (a.at < b.at ? 1 : -1));
+}
+
+/** So long a draft lies untouched before nobody writes it any more: a copy takes seconds. */
+const DRAFT_IS_LEFT_MS = 3_600_000;
+
+/** Takes away what killed programs left of dated copies of this book in the folder. */
+export function dropLeftDrafts(folder: string, book: string): void {
+  for (const name of readdirSync(folder)) {
+    if (!(name.startsWith(`${stemOf(book)}-`) && /-\d{8}T\d{9}Z\.book\.[0-9a-f]{8}\.partial/.test(name))) continue;
+    const file = join(folder, name);
+    const untouched = Date.now() - (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Number.POSITIVE_INFINITY);
+    if (untouched > DRAFT_IS_LEFT_MS) rmSync(file, { force: true });
+  }
 }
 
 function timeOf(stamp: string): string {

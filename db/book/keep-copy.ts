@@ -6,7 +6,17 @@ import { verifyBook } from '#db/verify/verify-book.ts';
 import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import { type BackupDone, backupBook } from './backup.ts';
-import { aboutFile, chainIn, copiesAhead, copiesIn, isIn, nameOfCopy, noteAbout, type Proof } from './copies.ts';
+import {
+  aboutFile,
+  chainIn,
+  copiesAhead,
+  copiesIn,
+  dropLeftDrafts,
+  isIn,
+  nameOfCopy,
+  noteAbout,
+  type Proof,
+} from './copies.ts';
 import { checksumFile } from './files.ts';
 import { openQuietly } from './open-for-reading.ts';
 
@@ -27,6 +37,7 @@ export interface CopyKept extends BackupDone {
 export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
   const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
   if (!done.ok) return done;
+  dropLeftDrafts(folder, book);
   // Named before it is proved, which takes longer: whoever stops the program meanwhile has the copy.
   noteAbout(done, now);
   const proof = proofOf(done.file);
