@@ -61,11 +61,11 @@ export function copiesIn(folder: string, book: string): Copy[] {
 const DRAFT_IS_LEFT_MS = 3_600_000;
 
 /** Takes away what killed programs left of dated copies of this book in the folder. */
-export function dropLeftDrafts(folder: string, book: string): void {
+export function dropLeftDrafts(folder: string, book: string, now: Date): void {
   for (const name of readdirSync(folder)) {
     if (!(name.startsWith(`${stemOf(book)}-`) && /-\d{8}T\d{9}Z\.book\.[0-9a-f]{8}\.partial/.test(name))) continue;
     const file = join(folder, name);
-    const untouched = Date.now() - (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Number.POSITIVE_INFINITY);
+    const untouched = now.getTime() - (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Number.POSITIVE_INFINITY);
     if (untouched > DRAFT_IS_LEFT_MS) rmSync(file, { force: true });
   }
 }

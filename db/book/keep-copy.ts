@@ -37,7 +37,7 @@ export interface CopyKept extends BackupDone {
 export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
   const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
   if (!done.ok) return done;
-  dropLeftDrafts(folder, book);
+  dropLeftDrafts(folder, book, now);
   // Named before it is proved, which takes longer: whoever stops the program meanwhile has the copy.
   noteAbout(done, now);
   const proof = proofOf(done.file);

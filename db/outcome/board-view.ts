@@ -1,4 +1,7 @@
-/** What the hall sees: the lot that is up, what was brought, how many are left. No names, no minimums, no left bids. */
+/**
+ * What the hall sees: the lot that is up, what was brought, how many are left. No names, no minimums, no left bids; and no
+ * seller numbers, or whoever writes along knows by the evening what each of them took home.
+ */
 
 import { createHmac } from 'node:crypto';
 import { goodsById, lotById, type SaleRow } from '#db/book/find.ts';
@@ -18,13 +21,12 @@ const RESULTS = 7;
 
 export interface BoardLot {
   readonly lotNo: string;
-  readonly sellerNo: number;
   /** `32 pieces Muskrat`. */
   readonly goods: string;
   readonly details: string;
 }
 
-export interface BoardResult extends Pick<CalledLot, 'lotNo' | 'sellerNo' | 'kind' | 'buyerNo'> {
+export interface BoardResult extends Pick<CalledLot, 'lotNo' | 'kind' | 'buyerNo'> {
   readonly goods: string;
   /** `13.25`, or empty where the lot was not sold. */
   readonly price: string;
@@ -57,13 +59,12 @@ export function boardView(book: Book, sale: SaleRow): BoardView {
   };
 }
 
-function boardLot(book: Book, { lotId, lotNo, sellerNo, goodsName }: OpenLot): BoardLot | null {
+function boardLot(book: Book, { lotId, lotNo, goodsName }: OpenLot): BoardLot | null {
   const lot = lotById(book, lotId);
   const goods = lot && goodsById(book, lot.goodsId);
   if (!lot || !goods) return null;
   return {
     lotNo,
-    sellerNo,
     goods: joined([quantityFor(lot).words, goodsName], ' '),
     details: lotDetails('board', lot, ', '),
   };
@@ -72,14 +73,14 @@ function boardLot(book: Book, { lotId, lotNo, sellerNo, goodsName }: OpenLot): B
 /** A board is read out: `3.50 an ounce`, where a paper has `3.50 / oz`. */
 const ALOUD: Readonly<Record<string, string>> = { '/ oz': 'an ounce', '/ lb': 'a pound' };
 
-function boardResult({ lotNo, goodsName, sellerNo, kind, priceCents, buyerNo, measured }: CalledLot): BoardResult {
+function boardResult({ lotNo, goodsName, kind, priceCents, buyerNo, measured }: CalledLot): BoardResult {
   const price = priceFor(priceCents ?? cents(0), measured.by);
   const goods = joined([quantityFor(measured).words, goodsName], ' ');
   // Only a sale has a price to be seen: who bought back, or has not paid, is nobody's business in the hall.
   const sold = kind === 'sold' && priceCents !== null;
   const shown = sold ? price.figure : '';
   const standsFor = sold ? (ALOUD[price.unit] ?? price.unit) : '';
-  return { lotNo, goods, sellerNo, kind, price: shown, standsFor, buyerNo: sold ? buyerNo : null };
+  return { lotNo, goods, kind, price: shown, standsFor, buyerNo: sold ? buyerNo : null };
 }
 
 export interface SellerBoard {

@@ -55,9 +55,7 @@ function Up({ up, selling, left }: { readonly up: BoardLot | null } & Pick<Board
         {up.lotNo}
       </p>
       <p className="board-words">{up.goods}</p>
-      <p className="board-words board-soft">
-        {up.details && `${up.details}, `}seller&nbsp;{up.sellerNo}
-      </p>
+      <p className="board-words board-soft">{up.details}</p>
     </>
   );
 }
@@ -69,9 +67,7 @@ function Brought({ result }: { readonly result: BoardResult }) {
         {result.price === '' ? <span className="board-unsold">{resultWords(result)}</span> : result.price}
       </p>
       <p className="board-words">{result.price !== '' && `${result.standsFor}, buyer ${result.buyerNo}`}</p>
-      <p className="board-words board-soft">
-        {result.goods}, seller&nbsp;{result.sellerNo}
-      </p>
+      <p className="board-words board-soft">{result.goods}</p>
     </>
   );
 }

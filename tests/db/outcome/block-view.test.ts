@@ -55,7 +55,7 @@ describe('the view of the Block', () => {
 
   it('says nothing to the hall of minimums and left bids', () => {
     const { up } = boardView(book, saleOf(hall));
-    expect(up).toEqual({ lotNo: '1', sellerNo: 1, goods: '32 pieces Raccoon', details: 'XL, I' });
+    expect(up).toEqual({ lotNo: '1', goods: '32 pieces Raccoon', details: 'XL, I' });
   });
 
   it('goes on to the next lot, and shows a correction as the one that stands', () => {

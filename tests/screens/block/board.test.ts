@@ -128,6 +128,10 @@ describe('what a seller brought', () => {
     // Single prices of a sale that is closed are for those who sold and bought; the Board has them no more either.
     for (const path of ['/api/views/board?sale=1', '/board?sale=1']) expect(await text(path)).not.toMatch(PRICES);
     expect(await text('/api/views/board?sale=2')).toMatch(PRICES);
+    // With a seller number beside each price, whoever writes along would have the sums by the evening.
+    for (const path of ['/api/views/board?sale=2', '/board?sale=2']) {
+      expect(await text(path)).not.toMatch(/sellerNo|seller(\s|&nbsp;|\u00a0)*\d/i);
+    }
     for (const path of asked('&sale=1')) {
       const page = await text(path);
       expect(page).toMatch(ELSEWHERE);
