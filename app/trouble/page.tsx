@@ -25,7 +25,9 @@ export default async function Page() {
             <h2>What is safe</h2>
             <p>{trouble.safe}</p>
             <h2>What to do</h2>
-            <p>{trouble.toDo}</p>
+            {trouble.toDo.split('\n').map((line) => (
+              <p key={line}>{line}</p>
+            ))}
           </>
         )}
         {trouble?.kind === 'deposed' && (

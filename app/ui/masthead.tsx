@@ -81,7 +81,7 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
         toWaiting={<a href="/waiting">See what waits</a>}
         stopped={
           <>
-            What you entered waits here and goes in by itself. <a href="/trouble">What to do</a>
+            What you entered waits here. <a href="/trouble">What to do</a>
           </>
         }
       />

@@ -30,7 +30,7 @@ export interface Trouble {
 }
 
 const WAITS = 'What was entered and is not marked as saved waits in the browsers, and goes in by itself afterwards.';
-const UNTIL = 'Then somebody of the office presses “Let writing go on”, here.';
+const UNTIL = 'Then somebody of the office presses “Let writing go on” on the page “What is the matter”.';
 
 type Words = Omit<Trouble, 'kind'>;
 
@@ -140,12 +140,12 @@ function rescued(copy: Rescue | undefined): string {
 function afterMoving(copy: Rescue | undefined): string {
   if (copy === undefined) return 'Do not stop the program yet. Reload this page until it names the copy.';
   if ('why' in copy) {
-    return 'Do not stop the program. Put all files that were moved back in their places, with the names they had. Then somebody of the office presses “Let writing go on”, here. Where that does not help, ask somebody who knows computers before you stop it.';
+    return 'Do not stop the program. Put all files that were moved back in their places, with the names they had. Then somebody of the office presses “Let writing go on” on the page “What is the matter”. Where that does not help, ask somebody who knows computers before you stop it.';
   }
   if (copy.proof?.ok === false) {
     return `Do not stop the program. The copy ${copy.file} does not prove whole: ask somebody who knows computers before you restore it.`;
   }
-  return `Stop the program, and move what is left in the place of the book to another folder; delete nothing. Restore the copy ${copy.file}, and start again: docs/backups.md says how. If all files were only moved, put them back with the names they had, and press “Let writing go on”, here.`;
+  return `Stop the program, and move what is left of the book to another folder: its file and those that end in -wal and -shm. Delete nothing. Restore the copy ${copy.file}, and start again: docs/backups.md says how. If all files were only moved, put them back with the names they had, and press “Let writing go on” on the page “What is the matter”.`;
 }
 
 /** The trouble of a book that lacks entry `line`, or has another one there, which a browser was told is saved. */
@@ -159,13 +159,13 @@ export function troubleOfLoss({ line, ends }: { readonly line: number; readonly 
     title: 'The book at this address lacks entries that were saved. Stop and tell the office.',
     happened,
     safe: 'Nothing from this browser goes into this book meanwhile. What was entered and is not marked as saved waits here.',
-    toDo: 'The office looks first whether the right book is served, and whether another laptop or a backup has more. If the book was restored, or a second laptop took over, and what it lacks is known: enter that again by hand, and somebody of the office presses “Let writing go on”, here.',
+    toDo: 'The office looks first whether the right book is served, and whether another laptop or a backup has more. If the book was restored, or a second laptop took over, and what it lacks is known: enter that again by hand, and somebody of the office presses “Let writing go on” on the page “What is the matter”.',
   };
 }
 
 /**
  * The trouble of a book that lacks entries which a backup has: it lost its end, or another file was put in its place.
- * `since` is the time of the first one in words, `restore` what to type to bring the backup back.
+ * `since` is the time of the first one in words, `restore` what to type to bring the backup back, on a line of its own.
  */
 export function troubleOfBehind(
   book: string,
@@ -174,7 +174,7 @@ export function troubleOfBehind(
 ): Trouble {
   const passed = damaged.length === 0 ? '' : ` Backups with more entries that are damaged: ${damaged.join(', ')}.`;
   const stay =
-    'To go on with the book as it is, move each backup named here to another folder, and press “Let writing go on”, here.';
+    'To go on with the book as it is, move each backup named here to another folder, and press “Let writing go on” on the page “What is the matter”.';
   const said = { kind: 'behind', title: 'The book lacks entries that a backup has: nothing is written.' } as const;
   if (!whole) {
     const happened = `A backup was made when the book had entries that it does not have now, and no such backup is whole.${passed}`;
@@ -185,12 +185,12 @@ export function troubleOfBehind(
   const lacks = `The book lacks ${counted(more)} that the backup ${file} has. The first was made on ${since}.`;
   const own = fewer === 0 ? '' : ` The book has ${counted(fewer)} of its own that the backup does not.`;
   const aside = `move the book (${book} and, where they are there, the files that end in -wal and -shm) to another folder, and delete nothing`;
-  const parted = fewer === 0 ? '' : ' Then enter by hand what only the other book has.';
+  const parted = fewer === 0 ? '' : 'Then enter by hand what only the other book has. ';
   return {
     ...said,
     happened: `${lacks}${own}${passed}`,
     safe: `The backup is as it was written. Nothing was changed in the book or in the backups. ${WAITS}`,
-    toDo: `Stop the program, ${aside}. Type this, and start again: ${restore}${parted} ${stay}`,
+    toDo: `Stop the program, ${aside}. Type this, and start again:\n${restore}\n${parted}${stay}`,
   };
 }
 

@@ -2,6 +2,7 @@
 import { existsSync, readFileSync, renameSync } from 'node:fs';
 import { CannotOpenBook, syncFolderOf, writeToDisk } from '#db/book/files.ts';
 import { type LogRow, newestLine } from '#db/book/log.ts';
+import { bookCommand } from '#db/book/missing.ts';
 import { type Book, bookToRead } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import type { Trouble } from '#db/book/trouble.ts';
@@ -87,14 +88,17 @@ export function troubleOfDeposed(book: Book, said: Lead): Trouble {
   const own =
     many === 0
       ? 'The leading book has every entry of this one.'
-      : `${counted(many)} of this book are not in the leading book: nothing was merged, and nothing is deleted.`;
-  const keep = many === 0 ? '' : ` First keep what is not in the leading book: “${LEFT_OUT}”, here or at left-out.`;
+      : `The leading book lacks ${counted(many)} of this one: nothing was merged, and nothing is deleted.`;
+  const keep =
+    many === 0
+      ? ''
+      : ` First keep what the leading book lacks: “${LEFT_OUT}” on the page “What is the matter”, or type: ${bookCommand('left-out', book.file)}`;
   return {
     kind: 'deposed',
     title: `The laptop “${said.laptop}” leads this book now: nothing is written here.`,
-    happened: `“${said.laptop}” took over on ${momentIn(book, said.at)}, as epoch ${said.epoch}. ${own}`,
-    safe: 'Everything in this book can be read. What waits in a browser is kept there, and goes in once the browser reaches the leading laptop.',
-    toDo: `Go on at “${said.laptop}”.${keep} Then stop the program here, move this book to another folder, and let this laptop follow the other: docs/backups.md says how.`,
+    happened: `“${said.laptop}” took over on ${momentIn(book, said.at)}. ${own}`,
+    safe: 'Everything in this book can be read. What waits in a browser is kept there, and goes in once the browser reaches the leading laptop at this address. Where that laptop has another address, the page “See what waits” shows it: enter it there by hand, then discard it here.',
+    toDo: `Stop entering here, and go on at “${said.laptop}”.${keep}\nThen stop the program here, move this book to another folder, and let this laptop follow the other: docs/backups.md says how.`,
   };
 }
 

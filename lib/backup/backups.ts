@@ -54,10 +54,12 @@ export function aheadInWords({ name, more, fewer }: AheadContext): { readonly ti
   const what = more === null ? 'entries' : counted(more);
   const title = `This backup has ${what} that the book does not: ${name}. Do not go on entering.`;
   if (fewer === 0)
-    return { title, toDo: 'Stop the server, keep the book as it is, and restore this backup to a new file.' };
+    return {
+      title,
+      toDo: 'Stop the program, move the book to another folder, and restore this backup in its place. Delete nothing.',
+    };
   const own = fewer === null ? 'The book may have entries' : `The book has ${counted(fewer)}`;
-  const choose =
-    'Restore this backup to a new file, choose which of the two to go on with, and enter there what it lacks.';
+  const choose = 'Choose which of the two to go on with, and enter there by hand what it lacks.';
   const then = 'Then move this backup to another folder, and this notice goes.';
   return { title, toDo: `${own} that this backup does not. Keep both. ${choose} ${then}` };
 }

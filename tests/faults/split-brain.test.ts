@@ -103,7 +103,7 @@ describe('two laptops that both take entries', () => {
     expect(done).toMatchObject({ ok: true, value: { epoch: 2, told: 'deposed', first: url } });
     expect(troubleNow()).toMatchObject({
       kind: 'deposed',
-      happened: expect.stringContaining('3 entries of this book'),
+      happened: expect.stringContaining('lacks 3 entries of this one'),
     });
     const answer = await enrol();
     expect(answer.status).toBe(503);

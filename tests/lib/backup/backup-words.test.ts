@@ -51,7 +51,9 @@ describe('backups in words', () => {
   it('tell of a backup that the book is only the beginning of, which one, and to restore it', () => {
     const { title, toDo } = aheadInWords({ name: 'lantern.book', more: 5, fewer: 0 });
     expect(title).toBe('This backup has 5 entries that the book does not: lantern.book. Do not go on entering.');
-    expect(toDo).toMatch(/^Stop the server, keep the book as it is, and restore this backup/);
+    expect(toDo).toMatch(
+      /^Stop the program, move the book to another folder, and restore this backup in its place\. Delete nothing\.$/,
+    );
     expect(aheadInWords({ name: 'x', more: 1, fewer: 0 }).title).toContain('has 1 entry that');
   });
 
