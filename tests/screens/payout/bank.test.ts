@@ -97,7 +97,12 @@ describe('the page of the bank', () => {
     // 111.83 + 25.00.
     await page.getByText('buyer 10 owes 136.83').waitFor();
     await page.getByRole('link', { name: 'seller 2: 182.75 to pay' }).click();
-    await page.getByLabel('Number on the first check').fill('600');
+    // The next behind the newest, and not one that is used.
+    expect(await page.getByLabel('Number on the check').inputValue()).toBe('503');
+    await page.getByLabel('Number on the check').fill('502');
+    await press(page, 'Pay by check');
+    await page.locator('.field[data-wrong]').getByText('Check 502 is written already: enter another number.').waitFor();
+    await page.getByLabel('Number on the check').fill('600');
     await press(page, 'Pay by check');
     await page.getByText('Check 600, 182.75 to Eve Frost').waitFor();
     await page.goto(`${house.server.hallUrl}/till/10`);

@@ -115,7 +115,7 @@ describe('money that is refused', () => {
       'payout',
       'check.write',
       { saleId: 1, sellerNo: 1, firstNumber: 600 },
-      'already: Seller number 1 has nothing to get: it is paid, or owes.',
+      'already: Ada Birch is already paid: check 501 over $88.75 was written on Feb 28, 2026 at TIME. Your check 600 is not written.',
     ],
     [
       'payout',
