@@ -8,26 +8,22 @@ import type { Refusal } from '#lib/result/result.ts';
 import { post, type Reply } from './outbox.ts';
 import type { TypedInput } from './text-field.tsx';
 
-const unsayings = new Set<() => void>();
+const sayings = new Set<(nothing: undefined) => void>();
 
 /** What an act said or asked on this page. The next act or question takes it off the screen, in whichever form it is. */
 export function useSaid<T>() {
   const [said, say] = useState<T>();
   useEffect(() => {
-    const unsay = () => say(undefined);
-    unsayings.add(unsay);
-    return () => void unsayings.delete(unsay);
+    sayings.add(say);
+    return () => void sayings.delete(say);
   }, []);
   return [said, say] as const;
 }
 
 /** Takes off the screen what was said and asked before: whoever reads a new question takes the old sentence for its answer. */
 export function unsayAll(): void {
-  for (const unsay of unsayings) unsay();
+  for (const say of sayings) say(undefined);
 }
-
-/** Here one thing is done after the other. Elsewhere the next row is typed while the last one is on its way or sent back. */
-const IN_TURN: ReadonlySet<Station> = new Set(['till', 'payout']);
 
 /**
  * Gives commands from a form: sends through the outbox, keeps the refusal for the form to show, and has the page
@@ -41,7 +37,8 @@ export function useGive(station: Station) {
   const [stale, readAnew] = useTransition();
   /** `label` is what a person calls the entry, such as `Lot 12`. */
   const give = async <N extends CommandName>(command: N, input: TypedInput<N>, label: string): Promise<Reply<N>> => {
-    if (IN_TURN.has(station)) unsayAll();
+    // Elsewhere the next row is typed while the last one is on its way, or was sent back.
+    if (station === 'till' || station === 'payout') unsayAll();
     setBusy(true);
     const reply = await post<N>({ station, command, input, label });
     setBusy(false);

@@ -55,7 +55,7 @@ describe('money that is refused', () => {
       'payout',
       'payment.record',
       { ...PAY, direction: 'out', sellerNo: 1 },
-      'already: Ada Birch is already paid: $88.75 was paid on Feb 28, 2026 at TIME. Nothing is due on seller number 1.',
+      'already: Ada Birch is already paid: check 501 over $88.75 was written on Feb 28, 2026 at TIME. Nothing is due on seller number 1.',
     ],
     [
       'payout',
