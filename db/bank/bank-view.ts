@@ -53,6 +53,7 @@ export interface BankView {
   readonly difference: string | null;
   readonly checksOut: readonly StatementLine[];
   readonly inTransit: readonly StatementLine[];
+  readonly returned: readonly StatementLine[];
   /** The newest marks, and how many there are. */
   readonly cleared: readonly StatementLine[];
   readonly clearedCount: number;
@@ -80,6 +81,7 @@ export function bankView(book: Book, sale: Pick<SaleRow, 'id'>, typed: Typed, to
     ...statementSteps(figures, { otherCents, saysCents }),
     checksOut: figures.checksOut.map(line),
     inTransit: figures.inTransit.map(line),
+    returned: figures.returned.map(line),
     clearedCount: figures.cleared.length,
     cleared: newest.slice(0, MOST_MARKS).reverse().map(line),
   };

@@ -22,6 +22,8 @@ interface Walk {
   readonly transitCents: Cents;
   /** Above nothing. */
   readonly outCents: Cents;
+  /** Above nothing. */
+  readonly returnedCents: Cents;
   /** The balance of the statement, once all of that is counted. */
   readonly adjustedCents: Cents;
 }
@@ -30,18 +32,20 @@ function walk({ figures, otherCents, saysCents }: Compared<Named>): Walk {
   const statementCents = saysCents ?? addCents(figures.statementCents, otherCents);
   const transitCents = sumOf(figures.inTransit, 'amountCents');
   const outCents = negate(sumOf(figures.checksOut, 'amountCents'));
+  const returnedCents = negate(sumOf(figures.returned, 'amountCents'));
   const known = subtractCents(statementCents, otherCents);
   return {
     statementCents,
     transitCents,
     outCents,
-    adjustedCents: subtractCents(addCents(known, transitCents), outCents),
+    returnedCents,
+    adjustedCents: subtractCents(subtractCents(addCents(known, transitCents), outCents), returnedCents),
   };
 }
 
 export function reconciliationPaper(ground: PaperGround, compared: Compared<Named>): ListPaper {
   const { upTo, figures, otherCents, saysCents } = compared;
-  const { statementCents, transitCents, outCents, adjustedCents } = walk(compared);
+  const { statementCents, transitCents, outCents, returnedCents, adjustedCents } = walk(compared);
   const should = addCents(figures.statementCents, otherCents);
   const line = (words: string, amount: Cents) => [cell(words), cell(showMoney(amount))] as const;
   const sums = [
@@ -49,6 +53,9 @@ export function reconciliationPaper(ground: PaperGround, compared: Compared<Name
     ...(otherCents === ZERO ? [] : [line('less money that this book does not know', otherCents)]),
     line(`plus deposits in transit: ${figures.inTransit.length}`, transitCents),
     line(`less outstanding checks: ${figures.checksOut.length}`, outCents),
+    ...(figures.returned.length === 0
+      ? []
+      : [line(`less checks that came back: ${figures.returned.length}`, returnedCents)]),
     [strongCell('Balance by the statement'), strongCell(showMoney(adjustedCents))] as const,
     [strongCell('Balance by the book'), strongCell(showMoney(figures.bookCents))] as const,
   ];
@@ -69,6 +76,9 @@ export function reconciliationPaper(ground: PaperGround, compared: Compared<Name
       ),
       itemTable(figures.inTransit, upTo, { title: 'Deposits in transit', sum: transitCents }),
       itemTable(figures.checksOut, upTo, { title: 'Outstanding checks', sum: outCents }),
+      ...(figures.returned.length === 0
+        ? []
+        : [itemTable(figures.returned, upTo, { title: 'Checks that came back', sum: returnedCents })]),
     ],
     signatures: ['Treasurer', 'Looked over by'],
   });
@@ -108,6 +118,7 @@ export function reconciliationRows(compared: Compared<Named>): string[][] {
     sum('unknown', otherCents === ZERO ? ZERO : negate(otherCents)),
     ...figures.inTransit.map(item('in_transit')),
     ...figures.checksOut.map(item('outstanding')),
+    ...figures.returned.map(item('returned')),
     sum('book', figures.bookCents),
     sum('difference', subtractCents(adjustedCents, figures.bookCents)),
   ];

@@ -59,7 +59,7 @@ describe('the page of the bank', () => {
     book.close();
     const page = await at('/payout/bank');
     const card = page.getByRole('form', { name: 'Card money' });
-    expect(await card.getByLabel('Paid in').inputValue()).toBe('100.00');
+    expect(await card.getByLabel('How much of it this is').inputValue()).toBe('100.00');
     await card.getByLabel('Arrived', { exact: true }).fill('97.10');
     await press(page, 'Card money arrived');
     await page.getByText(/2\.90 of 100\.00 did not arrive/).waitFor();

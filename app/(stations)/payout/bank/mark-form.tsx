@@ -6,13 +6,13 @@ import { useGive } from '#app/ui/use-give.ts';
 import type { BankView, StatementLine } from '#db/bank/bank-view.ts';
 import { useTicks } from './use-ticks.ts';
 
-interface MarkProps extends Partial<Pick<BankView, 'checksOut' | 'inTransit' | 'cleared'>> {
+interface MarkProps extends Partial<Pick<BankView, 'checksOut' | 'inTransit' | 'returned' | 'cleared'>> {
   readonly command: 'bank.clear' | 'bank.unclear';
   readonly day: string;
 }
 
 /** Ticks what stands on the statement of a day, or what does not after all. */
-export function MarkForm({ command, day, checksOut = [], inTransit = [], cleared = [] }: MarkProps) {
+export function MarkForm({ command, day, checksOut = [], inTransit = [], returned = [], cleared = [] }: MarkProps) {
   const { give, busy, elsewhere, errorOf } = useGive('payout');
   const { texts, field } = useTexts({ day }, errorOf);
   const { ticked, tick } = useTicks([]);
@@ -23,10 +23,12 @@ export function MarkForm({ command, day, checksOut = [], inTransit = [], cleared
       ? give('bank.clear', { entryIds, day: texts.day }, 'Marks of the statement')
       : give('bank.unclear', { entryIds }, 'Marks of the statement');
   };
-  if (checksOut.length + inTransit.length + cleared.length === 0) return <p>Nothing is outstanding.</p>;
+  if (checksOut.length + inTransit.length + returned.length + cleared.length === 0)
+    return <p>Nothing is outstanding.</p>;
   const parts: readonly (readonly [string, readonly StatementLine[]])[] = [
     ['Not paid by the bank yet', checksOut],
     ['Deposits in transit', inTransit],
+    ['Checks that came back', returned],
     ['Marked', cleared],
   ];
   return (

@@ -89,7 +89,7 @@ interface StatementProps {
 
 /** The account of all sales beside the bank's statement. What is typed for it stands in the address and is not kept. */
 function Statement({ saleId, typed, view }: StatementProps) {
-  const { upTo, wrong, steps, difference, checksOut, inTransit, cleared, clearedCount } = view;
+  const { upTo, wrong, steps, difference, checksOut, inTransit, returned, cleared, clearedCount } = view;
   const paper = `bank-reconciliation?${new URLSearchParams({ sale: String(saleId), ...typed, day: upTo })}`;
   return (
     <section aria-label="The statement">
@@ -137,7 +137,12 @@ function Statement({ saleId, typed, view }: StatementProps) {
           Save as CSV
         </a>
       </div>
-      <MarkForm key={`open ${upTo} ${clearedCount}`} command="bank.clear" day={upTo} {...{ checksOut, inTransit }} />
+      <MarkForm
+        key={`open ${upTo} ${clearedCount}`}
+        command="bank.clear"
+        day={upTo}
+        {...{ checksOut, inTransit, returned }}
+      />
       {clearedCount > 0 && (
         <details>
           <summary>On the statement: {clearedCount}</summary>
