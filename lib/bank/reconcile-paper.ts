@@ -3,7 +3,7 @@ import { addCents, type Cents, formatMoney, negate, showMoney, subtractCents, su
 import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, paperAbout, strongCell, tableOf } from '#lib/paper/list.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
-import { ageWords, type BankEntry, differenceWords, type Reconciled } from './reconcile.ts';
+import { ageWords, type BankEntry, belowZeroWords, differenceWords, type Reconciled } from './reconcile.ts';
 
 export interface Compared<T extends BankEntry & { readonly sale: string }> {
   /** The day of the statement, ISO 8601. */
@@ -60,11 +60,12 @@ export function reconciliationPaper(ground: PaperGround, compared: Compared<Name
     [strongCell('Balance by the book'), strongCell(showMoney(figures.bookCents))] as const,
   ];
   const said = saysCents === null ? 'No balance of the statement was typed.' : differenceWords(saysCents, should);
+  const below = belowZeroWords(figures.bookCents);
   return paperAbout(ground, {
     title: 'Bank reconciliation',
     sale: { name: 'The bank account', words: `Statement of ${dateInWords(upTo)}, all sales of this book` },
     result: { label: 'Balance by the book', words: showMoney(figures.bookCents) },
-    opening: [said],
+    opening: [said, ...(below === null ? [] : [below])],
     tables: [
       tableOf(
         sums,

@@ -79,6 +79,12 @@ export function reconcile<T extends BankEntry>(all: readonly T[], upTo: string):
   };
 }
 
+/** What is said of an account that the book has below zero, which no bank would; null for another. */
+export function belowZeroWords(bookCents: Cents): string | null {
+  if (bookCents >= ZERO) return null;
+  return `By the book the account is ${showMoney(negate(bookCents))} below zero: money in it was never entered here, such as deposits of earlier sales or what lay there before.`;
+}
+
 /** How the statement stands to what it should say. */
 export function differenceWords(statementCents: Cents, shouldBe: Cents): string {
   const difference = subtractCents(statementCents, shouldBe);

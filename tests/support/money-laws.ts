@@ -135,8 +135,9 @@ export function closingReportProblems(book: Book, saleId: number): string[] {
   const figure = (words = '') => Math.round(Number(words.replaceAll(',', '').replace(/ (lots?|pieces?)$/, '')) * 100);
   let side = 0;
   const sides = rows('What the sides are made of').flatMap(([head, label, words]) => {
+    // What a side is called stands beside its first part.
     if (head !== '') side = 0;
-    else if (label !== 'Together') side += figure(words);
+    if (label !== 'Together') side += figure(words);
     else if (side !== figure(words)) return [`the parts are ${side}, and not the ${words} under them`];
     return [];
   });

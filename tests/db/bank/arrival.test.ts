@@ -147,7 +147,8 @@ describe('the paper of the reconciliation', () => {
       ['Balance by the statement', '-159.67'],
       ['Balance by the book', '-159.67'],
     ]);
-    expect(paper.opening).toEqual(['The statement and the book agree.']);
+    expect(paper.opening[0]).toBe('The statement and the book agree.');
+    expect(paper.opening[1]).toContain('the account is 159.67 below zero');
     expect(words[2]?.map((row) => row.at(-1))).toEqual(['88.75', '182.75']);
     expect(paper.tables.map(({ sumAmount }) => sumAmount)).toEqual([undefined, '335.48', '271.50', '223.65']);
     const off = reconciliationOf(book, { day: DAY, statement: '101.50', other: '100.00' }, DAY);

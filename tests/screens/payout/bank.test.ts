@@ -47,6 +47,13 @@ describe('the page of the bank', () => {
     await page.getByText(/The statement has 3\.08 less than the book/).waitFor();
     expect(await page.getByRole('row', { name: /should say/ }).textContent()).toContain('53.08');
     expect(await page.getByLabel(/check 502/).count()).toBe(1);
+    await page.getByText(/By the book the account is [\d.]+ below zero/).waitFor();
+    await press(page, 'Mark all up to this day');
+    const all = page.getByText(/^Mark all 1 line up to .*, -182\.75 in all\?$/);
+    await all.waitFor();
+    // It was asked of that day.
+    await page.getByLabel('Day on the statement').fill('2099-01-01');
+    await all.waitFor({ state: 'detached' });
     await page.getByLabel('Balance on the statement').fill('50.0.0');
     await press(page, 'Compare');
     await page.locator('[data-kind="stop"]').waitFor();
