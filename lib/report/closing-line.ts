@@ -98,7 +98,7 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
   };
   const parts: Part[] = [
     {
-      label: stints.length > 0 ? 'Cash, as counted, without the float: in the drawer or banked' : 'Cash',
+      label: stints.length > 0 ? 'Cash, as counted, less the float: drawer or bank' : 'Cash',
       amount: lying('cash'),
     },
     { label: 'Checks taken', amount: lying('check') },
