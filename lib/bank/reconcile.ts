@@ -49,7 +49,7 @@ export function takenBack(entries: readonly BankEntry[]): ReadonlySet<number> {
 }
 
 /** The day from which an entry counts: a check came back when the bank took it off, and the book hears of it later. */
-export function countsFrom({ day, clearedOn }: Pick<BankEntry, 'day' | 'clearedOn'>): string {
+function countsFrom({ day, clearedOn }: Pick<BankEntry, 'day' | 'clearedOn'>): string {
   return clearedOn !== null && clearedOn < day ? clearedOn : day;
 }
 
