@@ -62,12 +62,14 @@ export function AskOne<N extends CommandName>(props: AskOneProps<N>) {
   const { station, command, input, field = 'reason', asks, act, main = false, entry = act, onDone } = props;
   const { inputOf = (reason) => ({ ...input, reason }) as TypedInput<N>, beside, children, className } = props;
   const { first = '' } = props;
-  const [text, setText] = useState(first);
+  // The page may have read another amount since: what is typed stands above it.
+  const [typed, setText] = useState<string | null>(null);
+  const text = typed ?? first;
   const { give, busy, refusal } = useGive(station);
   const send = async () => {
     const reply = await give(command, inputOf(text), entry);
     if (!reply.ok) return;
-    setText(first);
+    setText(null);
     onDone?.(text);
   };
   // A list is refused at one of its parts.

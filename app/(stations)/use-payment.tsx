@@ -6,7 +6,7 @@ import { TextField } from '#app/ui/field.tsx';
 import { Act, fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { unsayAll, useGive, useSaid } from '#app/ui/use-give.ts';
 import { parseMoney, showMoney, subtractCents } from '#lib/money/money.ts';
 import { type Due, PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
@@ -35,24 +35,25 @@ const FRESH = { method: 'cash' as Handed, amount: null as string | null, given: 
 /**
  * What is typed for a payment, and its recording. Where the book asks, its question is among `told`, and the payment is
  * sent again once somebody has read it and pressed the button: another cashier may have taken the money meanwhile.
+ * `voided` are the payments of the page that were voided: that they were taken is said no more.
  */
-export function usePayment(station: 'till' | 'payout', due: Due | null) {
+export function usePayment(station: 'till' | 'payout', due: Due | null, voided: readonly number[]) {
   const { give, clear, ...given } = useGive(station);
-  const [asked, setAsked] = useState<Asked>();
+  const [asked, setAsked] = useSaid<Asked>();
   const [typed, setTyped] = useState(FRESH);
-  const [done, setDone] = useState('');
+  const [done, setDone] = useSaid<{ readonly words: string; readonly paymentId: number }>();
   const amount = typed.amount ?? due?.amount ?? '';
   const send = async (payment: Payment, input: RecordPayment) => {
     const reply = await give('payment.record', input, payment.label);
     setAsked(!reply.ok && reply.code === 'needs_answer' ? { payment, input, refusal: reply } : undefined);
     if (!reply.ok) return;
-    setDone(payment.done);
+    setDone({ words: payment.done, paymentId: reply.value.paymentId });
     // What was typed since is for the next payment.
     setTyped((now) => (now === typed ? FRESH : now));
   };
   const pay = async (payment: Payment) => {
     const { method, reference } = typed;
-    setDone('');
+    unsayAll();
     if (!due) return;
     const input = { ...payment.party, direction: due.direction, method, amount, reference } as const;
     const part = askPart(due, amount);
@@ -73,7 +74,7 @@ export function usePayment(station: 'till' | 'payout', due: Due | null) {
   const elsewhere = asked ? '' : given.elsewhere;
   const told: ReactNode = (
     <>
-      {done && <Notice kind="done" title={done} />}
+      {done && !voided.includes(done.paymentId) && <Notice kind="done" title={done.words} />}
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       {asked && (
         <Notice kind="wait" title={asked.refusal.message}>
@@ -89,7 +90,7 @@ export function usePayment(station: 'till' | 'payout', due: Due | null) {
       )}
     </>
   );
-  return { ...given, pay, told, setDone, typed, amount, set };
+  return { ...given, pay, told, typed, amount, set };
 }
 
 /** Less than what is due may be a part payment or a slip: whoever takes or pays it is asked. */

@@ -1,12 +1,29 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useLayoutEffect, useState, useTransition } from 'react';
+import { useEffect, useLayoutEffect, useState, useTransition } from 'react';
 import type { Station } from '#db/book/command.ts';
 import type { CommandName } from '#db/commands.ts';
 import type { Refusal } from '#lib/result/result.ts';
 import { post, type Reply } from './outbox.ts';
 import type { TypedInput } from './text-field.tsx';
+
+const sayings = new Set<(nothing: undefined) => void>();
+
+/** What an act said or asked on this page. The next act or question takes it off the screen, in whichever form it is. */
+export function useSaid<T>() {
+  const [said, say] = useState<T>();
+  useEffect(() => {
+    sayings.add(say);
+    return () => void sayings.delete(say);
+  }, []);
+  return [said, say] as const;
+}
+
+/** Takes off the screen what was said and asked before: whoever reads a new question takes the old sentence for its answer. */
+export function unsayAll(): void {
+  for (const say of sayings) say(undefined);
+}
 
 /**
  * Gives commands from a form: sends through the outbox, keeps the refusal for the form to show, and has the page
@@ -15,11 +32,13 @@ import type { TypedInput } from './text-field.tsx';
 export function useGive(station: Station) {
   const router = useRouter();
   const [busy, setBusy] = useState(false);
-  const [refusal, setRefusal] = useState<Refusal>();
+  const [refusal, setRefusal] = useSaid<Refusal>();
   // Until the page has read them anew, its figures are those of before.
   const [stale, readAnew] = useTransition();
   /** `label` is what a person calls the entry, such as `Lot 12`. */
   const give = async <N extends CommandName>(command: N, input: TypedInput<N>, label: string): Promise<Reply<N>> => {
+    // Elsewhere the next row is typed while the last one is on its way, or was sent back.
+    if (station === 'till' || station === 'payout') unsayAll();
     setBusy(true);
     const reply = await post<N>({ station, command, input, label });
     setBusy(false);

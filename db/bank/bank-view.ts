@@ -7,7 +7,7 @@ import { bookGround } from '#db/lot/papers.ts';
 import { ACCOUNTS, ARRIVING_ACCOUNTS } from '#lib/account/account.ts';
 import { ARRIVING, type Arrival, type Arriving } from '#lib/bank/arrival.ts';
 import type { Deposit, TakenCheck } from '#lib/bank/deposit.ts';
-import { ageWords, reconcile, statementSteps } from '#lib/bank/reconcile.ts';
+import { ageWords, belowZeroWords, reconcile, statementSteps } from '#lib/bank/reconcile.ts';
 import { RECONCILIATION_COLUMNS, reconciliationPaper, reconciliationRows } from '#lib/bank/reconcile-paper.ts';
 import { parseDate } from '#lib/date/date.ts';
 import { type Cents, formatMoney, parseMoney, ZERO } from '#lib/money/money.ts';
@@ -24,6 +24,7 @@ export interface StatementLine {
   /** What it is, of which sale, of which day and how much. */
   readonly words: string;
   readonly amount: string;
+  readonly amountCents: Cents;
   readonly age: string;
   /** So old that a bank need not pay it any more. */
   readonly stale: boolean;
@@ -51,8 +52,11 @@ export interface BankView {
   readonly wrong: string | null;
   readonly steps: ReturnType<typeof statementSteps>['steps'];
   readonly difference: string | null;
+  /** What is said where the book has the account below zero. */
+  readonly below: string | null;
   readonly checksOut: readonly StatementLine[];
   readonly inTransit: readonly StatementLine[];
+  readonly returned: readonly StatementLine[];
   /** The newest marks, and how many there are. */
   readonly cleared: readonly StatementLine[];
   readonly clearedCount: number;
@@ -77,9 +81,11 @@ export function bankView(book: Book, sale: Pick<SaleRow, 'id'>, typed: Typed, to
     deposits: depositsOf(book, sale.id),
     taken: checksGood(book, sale.id),
     ...{ upTo, wrong },
+    below: belowZeroWords(figures.bookCents),
     ...statementSteps(figures, { otherCents, saysCents }),
     checksOut: figures.checksOut.map(line),
     inTransit: figures.inTransit.map(line),
+    returned: figures.returned.map(line),
     clearedCount: figures.cleared.length,
     cleared: newest.slice(0, MOST_MARKS).reverse().map(line),
   };
@@ -124,5 +130,8 @@ function amountTyped(text: string): { readonly cents: Cents | null; readonly wro
 function lineOf({ entryId, day, memo, amountCents, clearedOn, sale }: BankEntryRow, upTo: string): StatementLine {
   const { words: age, stale } = ageWords({ day }, upTo);
   const words = `${memo}, ${sale}, ${dateInWords(day)}`;
-  return { entryId, day, words, amount: movedWords(amountCents), age, stale: stale && amountCents < ZERO, clearedOn };
+  return {
+    ...{ entryId, day, words, amount: movedWords(amountCents), amountCents, age, clearedOn },
+    stale: stale && amountCents < ZERO,
+  };
 }

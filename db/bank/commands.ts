@@ -96,7 +96,9 @@ export const bankClear = defineCommand({
     const byId = new Map(entries.map((entry) => [entry.entryId, entry]));
     const gone = takenBack(entries);
     for (const id of ids) {
-      const decided = decideClear({ entry: byId.get(id), takenBack: gone.has(id), day, today: dayIn(book, at) });
+      const entry = byId.get(id);
+      const depositedOn = entry?.withId ? byId.get(entry.withId)?.day : undefined;
+      const decided = decideClear({ entry, takenBack: gone.has(id), depositedOn, day, today: dayIn(book, at) });
       if (!decided.ok) return decided;
     }
     for (const entryId of ids) addRow(context, bankMark, { entryId, day });

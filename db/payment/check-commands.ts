@@ -5,14 +5,9 @@ import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/
 import { particularsOf, rowBy, type SaleRow, saleById, sellerById, sellerByNumber } from '#db/book/find.ts';
 import { amountOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { sellerCheck } from '#db/schema/index.ts';
-import {
-  type PayoutSeller,
-  payoutSeller,
-  payoutSellers,
-  personIdOf,
-  takenCheckNumbers,
-} from '#db/settlement/payout.ts';
+import { type PayoutSeller, payoutSeller, payoutSellers, personIdOf } from '#db/settlement/payout.ts';
 import { type Cents, ZERO } from '#lib/money/money.ts';
 import {
   type CheckToWrite,
@@ -25,6 +20,7 @@ import {
 } from '#lib/payment/checks.ts';
 import { decideBounce, decideStop } from '#lib/payment/decide-payment.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { takenCheckNumbers } from './check-numbers.ts';
 import { paymentById, paymentThatVoids } from './queries.ts';
 import { owedSince } from './since-closing.ts';
 
@@ -53,7 +49,15 @@ export const checkWrite = defineSaleCommand({
     if (sellerNo !== null && !one) {
       return refuse('unknown', `There is no seller number ${sellerNo}: check the card.`, 'sellerNo');
     }
-    const given = { stage: sale.stage, owedSince: one !== found, firstNumber, taken: takenCheckNumbers(context.book) };
+    const names = new Map(found?.file.people.map((person) => [person.personId, person.name]));
+    const said = found && {
+      ...{ currency: sale.currency, at: context.at, timeZone: timeZoneOf(context.book), payments: found.payments },
+      nameOf: (personId: string) => names.get(personId) ?? `Seller number ${sellerNo}`,
+    };
+    const given = {
+      ...{ stage: sale.stage, owedSince: one !== found, firstNumber, taken: takenCheckNumbers(context.book) },
+      ...(said && { said }),
+    };
     const sellers = one ? [one] : payoutSellers(context.book, sale);
     const decided = one ? decideChecksOf(given, one, answered) : decideChecks(given, sellers, seen);
     if (!decided.ok) return decided;

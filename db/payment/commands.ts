@@ -15,11 +15,12 @@ import {
 } from '#db/book/find.ts';
 import { partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
+import { takenCheckNumbers } from '#db/payment/check-numbers.ts';
 import { bankFacts, paymentById, paymentThatVoids } from '#db/payment/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { isFrozen, timeZoneOf } from '#db/sale/queries.ts';
 import { dues, payment } from '#db/schema/index.ts';
-import { payoutSeller, takenCheckNumbers } from '#db/settlement/payout.ts';
+import { payoutSeller } from '#db/settlement/payout.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type Cents, negate, sumOf, ZERO } from '#lib/money/money.ts';
 import {

@@ -1,5 +1,5 @@
 /** The checks of a sale by their numbers, each with whose it is, what it pays, and whether it is void. */
-import { and, asc, eq, isNull, max } from 'drizzle-orm';
+import { and, asc, eq, isNull } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { bankedIn, clearedDay } from '#db/bank/queries.ts';
 import { rowBy, type SaleRow } from '#db/book/find.ts';
@@ -66,13 +66,6 @@ export function checksOfSale(book: Book, saleId: number): CheckRow[] {
       paidOn: localDay(paidAt, timeZone),
       voidedOn: voidedAt === null ? null : localDay(voidedAt, timeZone),
     }));
-}
-
-const highestNumber = query(({ db }) => db.select({ highest: max(sellerCheck.number) }).from(sellerCheck));
-
-/** The number that the next check is likely to bear: one behind the highest of the book. */
-export function likelyCheckNumber(book: Book): number {
-  return (highestNumber(book).get()?.highest ?? 1000) + 1;
 }
 
 /** Money to or from a seller number that is no check of the register. */

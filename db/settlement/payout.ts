@@ -6,14 +6,14 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { type CheckRow, checksOfSale, type PaidByHand, paidByHand } from '#db/payment/queries.ts';
 import { saleFacts, sellerFacts } from '#db/sale/facts.ts';
-import { dues, liveCharge, livePayment, seller, sellerCheck } from '#db/schema/index.ts';
+import { dues, liveCharge, seller } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { pick } from '#lib/field/fields.ts';
 import { formatMoney, negate, showMoney } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { partnerWords } from '#lib/payment/amount-words.ts';
 import type { CheckSeller, OwedAsBuyer } from '#lib/payment/checks.ts';
-import { checkNumberIn, type Due, dueOf } from '#lib/payment/decide-payment.ts';
+import { type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
 import { partnerAccounts, sharesOf } from '#lib/seller/account.ts';
@@ -139,25 +139,6 @@ function buyersOwingTo(book: Book, sale: SaleRow, sellerNo: number): number[] {
     const row = buyerByNumber(book, sale.id, buyerNo);
     return row !== undefined && owingOf(book, sale, row) > 0;
   });
-}
-
-const findNumbers = query(({ db }) => db.select({ number: sellerCheck.number }).from(sellerCheck));
-
-const findChecksOut = query(({ db }) =>
-  db
-    .select(pick(livePayment, ['direction', 'method', 'reference']))
-    .from(livePayment)
-    .where(and(eq(livePayment.direction, 'out'), eq(livePayment.method, 'check'))),
-);
-
-/**
- * The check numbers that are used up, in all sales, because the association has one account: those of the register, also
- * of void checks, and those of checks recorded by hand.
- */
-export function takenCheckNumbers(book: Book): Set<number> {
-  const written = findNumbers(book).all();
-  const byHand = findChecksOut(book).all();
-  return new Set([...written.map(({ number }) => number), ...byHand.flatMap((check) => checkNumberIn(check) ?? [])]);
 }
 
 /** The person behind a reference of a sale, which a folder may have named in its own way. */

@@ -3,7 +3,7 @@ import { addCents, type Cents, formatMoney, negate, showMoney, subtractCents, su
 import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, paperAbout, strongCell, tableOf } from '#lib/paper/list.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
-import { ageWords, type BankEntry, differenceWords, type Reconciled } from './reconcile.ts';
+import { ageWords, type BankEntry, belowZeroWords, differenceWords, type Reconciled } from './reconcile.ts';
 
 export interface Compared<T extends BankEntry & { readonly sale: string }> {
   /** The day of the statement, ISO 8601. */
@@ -22,6 +22,8 @@ interface Walk {
   readonly transitCents: Cents;
   /** Above nothing. */
   readonly outCents: Cents;
+  /** Above nothing. */
+  readonly returnedCents: Cents;
   /** The balance of the statement, once all of that is counted. */
   readonly adjustedCents: Cents;
 }
@@ -30,18 +32,20 @@ function walk({ figures, otherCents, saysCents }: Compared<Named>): Walk {
   const statementCents = saysCents ?? addCents(figures.statementCents, otherCents);
   const transitCents = sumOf(figures.inTransit, 'amountCents');
   const outCents = negate(sumOf(figures.checksOut, 'amountCents'));
+  const returnedCents = negate(sumOf(figures.returned, 'amountCents'));
   const known = subtractCents(statementCents, otherCents);
   return {
     statementCents,
     transitCents,
     outCents,
-    adjustedCents: subtractCents(addCents(known, transitCents), outCents),
+    returnedCents,
+    adjustedCents: subtractCents(subtractCents(addCents(known, transitCents), outCents), returnedCents),
   };
 }
 
 export function reconciliationPaper(ground: PaperGround, compared: Compared<Named>): ListPaper {
   const { upTo, figures, otherCents, saysCents } = compared;
-  const { statementCents, transitCents, outCents, adjustedCents } = walk(compared);
+  const { statementCents, transitCents, outCents, returnedCents, adjustedCents } = walk(compared);
   const should = addCents(figures.statementCents, otherCents);
   const line = (words: string, amount: Cents) => [cell(words), cell(showMoney(amount))] as const;
   const sums = [
@@ -49,15 +53,19 @@ export function reconciliationPaper(ground: PaperGround, compared: Compared<Name
     ...(otherCents === ZERO ? [] : [line('less money that this book does not know', otherCents)]),
     line(`plus deposits in transit: ${figures.inTransit.length}`, transitCents),
     line(`less outstanding checks: ${figures.checksOut.length}`, outCents),
+    ...(figures.returned.length === 0
+      ? []
+      : [line(`less checks that came back: ${figures.returned.length}`, returnedCents)]),
     [strongCell('Balance by the statement'), strongCell(showMoney(adjustedCents))] as const,
     [strongCell('Balance by the book'), strongCell(showMoney(figures.bookCents))] as const,
   ];
   const said = saysCents === null ? 'No balance of the statement was typed.' : differenceWords(saysCents, should);
+  const below = belowZeroWords(figures.bookCents);
   return paperAbout(ground, {
     title: 'Bank reconciliation',
     sale: { name: 'The bank account', words: `Statement of ${dateInWords(upTo)}, all sales of this book` },
     result: { label: 'Balance by the book', words: showMoney(figures.bookCents) },
-    opening: [said],
+    opening: [said, ...(below === null ? [] : [below])],
     tables: [
       tableOf(
         sums,
@@ -69,6 +77,9 @@ export function reconciliationPaper(ground: PaperGround, compared: Compared<Name
       ),
       itemTable(figures.inTransit, upTo, { title: 'Deposits in transit', sum: transitCents }),
       itemTable(figures.checksOut, upTo, { title: 'Outstanding checks', sum: outCents }),
+      ...(figures.returned.length === 0
+        ? []
+        : [itemTable(figures.returned, upTo, { title: 'Checks that came back', sum: returnedCents })]),
     ],
     signatures: ['Treasurer', 'Looked over by'],
   });
@@ -108,6 +119,7 @@ export function reconciliationRows(compared: Compared<Named>): string[][] {
     sum('unknown', otherCents === ZERO ? ZERO : negate(otherCents)),
     ...figures.inTransit.map(item('in_transit')),
     ...figures.checksOut.map(item('outstanding')),
+    ...figures.returned.map(item('returned')),
     sum('book', figures.bookCents),
     sum('difference', subtractCents(adjustedCents, figures.bookCents)),
   ];

@@ -6,7 +6,6 @@
 import { daysBetween } from '#lib/date/date.ts';
 import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { groupBy } from '#lib/result/text.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
 
 /** An entry of the journal that moves money on the bank account: in above nothing, out below. */
@@ -17,7 +16,7 @@ export interface BankEntry {
   readonly memo: string;
   readonly amountCents: Cents;
   readonly reversesId: number | null;
-  /** Of a check that came back: the entry of the deposit that it was in, with which it stands on a statement. */
+  /** Of a check that came back: the entry of the deposit that it was in, which stays whole: the bank shows both. */
   readonly withId: number | null;
   /** The day on which it stands on a statement, or null. */
   readonly clearedOn: string | null;
@@ -30,6 +29,8 @@ export interface Reconciled<T extends BankEntry> {
   readonly checksOut: readonly T[];
   /** Money in that the bank does not show yet. */
   readonly inTransit: readonly T[];
+  /** Checks that came back and that the bank does not show as taken off yet: each a line of its own, as its deposit is. */
+  readonly returned: readonly T[];
   readonly cleared: readonly T[];
   /** What the statement should say: the book's balance, what is still out added and what is in transit taken off. */
   readonly statementCents: Cents;
@@ -47,42 +48,41 @@ export function takenBack(entries: readonly BankEntry[]): ReadonlySet<number> {
   return new Set(pairs);
 }
 
-/**
- * Entries without the checks that came back: the bank had taken each off before the book knew of it, so it is nothing
- * that is still to be paid. It goes with its deposit, which comes to as much less.
- */
-function withReturns<T extends BankEntry>(entries: readonly T[]): T[] {
-  const returned = groupBy(
-    entries.filter(({ withId }) => withId !== null),
-    ({ withId }) => withId,
-  );
-  return entries
-    .filter(({ withId }) => withId === null)
-    .map((entry) => {
-      const own = returned.get(entry.entryId);
-      if (!own) return entry;
-      const off = sumOf(own, 'amountCents');
-      const memo = `${entry.memo}, less ${showMoney(negate(off))} that came back`;
-      return { ...entry, memo, amountCents: addCents(entry.amountCents, off) };
-    });
+/** The day from which an entry counts: a check came back when the bank took it off, and the book hears of it later. */
+function countsFrom({ day, clearedOn }: Pick<BankEntry, 'day' | 'clearedOn'>): string {
+  return clearedOn !== null && clearedOn < day ? clearedOn : day;
 }
 
 /** As things stood at the end of a day, an ISO 8601 date. */
 export function reconcile<T extends BankEntry>(all: readonly T[], upTo: string): Reconciled<T> {
-  const entries = withReturns(all.filter(({ day }) => day <= upTo));
+  const entries = all.filter((entry) => countsFrom(entry) <= upTo);
   const gone = takenBack(entries);
   const isCleared = ({ clearedOn }: BankEntry) => clearedOn !== null && clearedOn <= upTo;
   const cleared = entries.filter(isCleared);
   const open = entries.filter((entry) => !isCleared(entry) && !gone.has(entry.entryId));
-  const checksOut = open.filter(({ amountCents }) => amountCents < ZERO);
-  // Of a deposit all of which came back nothing is in transit, and yet it is on the statement some day.
+  const returned = open.filter(({ withId }) => withId !== null);
+  const checksOut = open.filter(({ amountCents, withId }) => withId === null && amountCents < ZERO);
   const inTransit = open.filter(({ amountCents }) => amountCents >= ZERO);
   const bookCents = sumOf(entries, 'amountCents');
   const statementCents = subtractCents(
-    subtractCents(bookCents, sumOf(checksOut, 'amountCents')),
+    subtractCents(bookCents, sumOf([...checksOut, ...returned], 'amountCents')),
     sumOf(inTransit, 'amountCents'),
   );
-  return { bookCents, clearedCents: sumOf(cleared, 'amountCents'), checksOut, inTransit, cleared, statementCents };
+  return {
+    bookCents,
+    clearedCents: sumOf(cleared, 'amountCents'),
+    checksOut,
+    inTransit,
+    returned,
+    cleared,
+    statementCents,
+  };
+}
+
+/** What is said of an account that the book has below zero, which no bank would; null for another. */
+export function belowZeroWords(bookCents: Cents): string | null {
+  if (bookCents >= ZERO) return null;
+  return `By the book the account is ${showMoney(negate(bookCents))} below zero: money in it was never entered here, such as deposits of earlier sales or what lay there before.`;
 }
 
 /** How the statement stands to what it should say. */
@@ -110,32 +110,34 @@ interface ClearContext {
   /** Undefined where it does not touch the bank account. */
   readonly entry: BankEntry | undefined;
   readonly takenBack: boolean;
+  /** Of a check that came back: the day of its deposit, which the bank took it off after. */
+  readonly depositedOn?: string | undefined;
   readonly day: string;
   readonly today: string;
 }
 
 /** Whether an entry may be marked as standing on the statement of a day. */
-export function decideClear({ entry, takenBack: gone, day, today }: ClearContext): Result<null> {
+export function decideClear({ entry, takenBack: gone, depositedOn, day, today }: ClearContext): Result<null> {
   if (!entry) return refuse('unknown', 'This is no entry of the bank account: reload the page.', 'entryIds');
   const what = `Entry ${entry.entryId} (${entry.memo})`;
   if (entry.clearedOn !== null) {
     return refuse('already', `${what} is marked already, on ${dateInWords(entry.clearedOn)}.`, 'entryIds');
   }
-  if (entry.withId !== null) {
-    const message = `${what} stands on the statement with its deposit: mark that, and leave this out.`;
-    return refuse('conflict', message, 'entryIds');
-  }
   if (gone) return refuse('conflict', `${what} was taken back, so no bank paid it: leave it out.`, 'entryIds');
   if (day > today) {
     return refuse('conflict', `${dateInWords(day)} is still to come: enter the day on the statement.`, 'day');
   }
-  if (day >= entry.day) return accept(null);
+  if (day >= (depositedOn ?? entry.day)) return accept(null);
+  if (depositedOn !== undefined) {
+    const message = `${what} was deposited on ${dateInWords(depositedOn)}: it cannot have come back before.`;
+    return refuse('conflict', message, 'day');
+  }
   return refuse('conflict', `${what} is of ${dateInWords(entry.day)}: the bank cannot have had it before.`, 'day');
 }
 
 /** What the book and the statement are compared by, in words; the statement's own balance only where it was typed. */
 export function statementSteps(
-  { bookCents, checksOut, inTransit, statementCents }: Reconciled<BankEntry>,
+  { bookCents, checksOut, inTransit, returned, statementCents }: Reconciled<BankEntry>,
   { otherCents, saysCents }: { readonly otherCents: Cents; readonly saysCents: Cents | null },
 ): { readonly steps: readonly (readonly [label: string, words: string])[]; readonly difference: string | null } {
   const shouldBe = addCents(statementCents, otherCents);
@@ -143,6 +145,14 @@ export function statementSteps(
     ['Balance of the book', showMoney(bookCents)],
     [`plus what the bank has not paid yet: ${checksOut.length}`, showMoney(negate(sumOf(checksOut, 'amountCents')))],
     [`less deposits in transit: ${inTransit.length}`, showMoney(sumOf(inTransit, 'amountCents'))],
+    ...(returned.length === 0
+      ? []
+      : [
+          [
+            `plus checks that came back: ${returned.length}`,
+            showMoney(negate(sumOf(returned, 'amountCents'))),
+          ] as const,
+        ]),
     ...(otherCents === ZERO ? [] : [['plus money that this book does not know', showMoney(otherCents)] as const]),
     ['What the statement should say', showMoney(shouldBe)],
     ...(saysCents === null ? [] : [['The statement says', showMoney(saysCents)] as const]),

@@ -44,6 +44,13 @@ export function paidBy({ method, reference }: Pick<Payment, 'method' | 'referenc
   return joined([word, saysSo ? said.slice(word.length) : said], ' ');
 }
 
+/** The payments of a list that were voided, by their ids. */
+export function voidedOf(
+  payments: readonly { readonly paymentId: number; readonly voided: string | null }[],
+): readonly number[] {
+  return payments.flatMap(({ paymentId, voided }) => (voided === null ? [] : [paymentId]));
+}
+
 /** The same with what it was, where it went out to a buyer: money handed back, or something charged. */
 export function paymentWords(payment: Pick<Payment, 'direction' | 'method' | 'reference'>): string {
   const what = paidBy(payment);

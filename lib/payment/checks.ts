@@ -5,6 +5,8 @@ import type { Stage } from '#lib/sale/facts.ts';
 import { decideSeen } from '#lib/sale/stage.ts';
 import type { PartnerAccount } from '#lib/seller/account.ts';
 import { listed } from '#lib/settlement/spelling.ts';
+import { runsOf, takenMistake } from './check-numbers.ts';
+import { type PaymentsSaid, saidLast } from './said-last.ts';
 
 export interface CheckSeller {
   readonly sellerNo: number;
@@ -33,6 +35,8 @@ export interface ChecksContext {
   readonly taken: ReadonlySet<number>;
   /** That the accounts say what is owed since the closing, which may be paid in a closed sale. */
   readonly owedSince?: boolean;
+  /** What one number was paid, and what its partners are called: whoever comes second is told. */
+  readonly said?: PaymentsSaid & { readonly nameOf: (personId: string) => string };
 }
 
 export interface CheckToWrite {
@@ -59,7 +63,7 @@ export function decideChecksOf(
   answered: Answered = [],
 ): Result<readonly CheckToWrite[]> {
   const mayPay = context.owedSince && toPay(seller).length > 0;
-  const stop = (mayPay ? null : closedSale(context.stage)) ?? whyNot(seller, answered);
+  const stop = (mayPay ? null : closedSale(context.stage)) ?? whyNot(seller, answered, context);
   return stop ?? numbered(context, toPay(seller));
 }
 
@@ -136,10 +140,20 @@ export function decideCheckAgain(seller: CheckSeller, check: CheckAgain): Refusa
   return refuse('too_large', `${was}, but ${name} is owed ${now} now: ${then}`, 'checkId');
 }
 
-function whyNot(seller: CheckSeller, answered: Answered): Refusal | null {
+function whyNot(seller: CheckSeller, answered: Answered, context?: ChecksContext): Refusal | null {
   const stop = notReady(seller, answered);
   if (stop || toPay(seller).length > 0) return stop;
-  return refuse('already', `Seller number ${seller.sellerNo} has nothing to get: it is paid, or owes.`, 'sellerNo');
+  const { said, firstNumber } = context ?? {};
+  const last = said && saidLast(said, 'out', 'paid');
+  const [account, ...others] = seller.accounts;
+  const who = `Seller number ${seller.sellerNo}`;
+  const name = said && account && others.length === 0 ? said.nameOf(account.personId) : who;
+  const why = last ? `${name} is already paid: ${last}.` : `${who} has nothing to get.`;
+  return refuse(
+    'already',
+    firstNumber === undefined ? why : `${why} Your check ${firstNumber} is not written.`,
+    'sellerNo',
+  );
 }
 
 type Unnumbered = Omit<CheckToWrite, 'number'>;
@@ -156,9 +170,8 @@ function numbered(
   checks: readonly Unnumbered[],
 ): Result<readonly CheckToWrite[]> {
   const run = checks.map((check, at) => ({ ...check, number: firstNumber + at }));
-  const used = run.find(({ number }) => taken.has(number));
-  if (used)
-    return refuse('taken', `Check ${used.number} is written already: begin with a later number.`, 'firstNumber');
+  const used = takenMistake(firstNumber, run.length, runsOf(taken));
+  if (used) return refuse('taken', used, 'firstNumber');
   if ((run.at(-1)?.number ?? 0) > LAST_CHECK) {
     return refuse('too_large', `Check numbers end at ${LAST_CHECK}.`, 'firstNumber');
   }

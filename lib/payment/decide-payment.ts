@@ -1,5 +1,4 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
-import { whenInWords } from '#lib/date/date.ts';
 import {
   amountInWords,
   type Cents,
@@ -15,6 +14,7 @@ import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
 import { isHandedOver, type PartnerAccount } from '#lib/seller/account.ts';
 import { dateInWords } from '#lib/settlement/spelling.ts';
 import { type CheckSeller, notReady, OWES_AS_BUYER } from './checks.ts';
+import { type PaymentsSaid, saidLast } from './said-last.ts';
 
 /** What a worker is asked before an unusual payment is recorded. */
 export const PAYMENT_QUESTIONS = ['more_than_owed', OWES_AS_BUYER] as const;
@@ -61,14 +61,7 @@ export function decideVoidAt(station: PaymentStation, moved: MoneyMoved & Pick<P
   return refuse('not_allowed', message, 'paymentId');
 }
 
-export interface PaymentContext {
-  readonly currency: string;
-  /** ISO 8601, UTC: when the payment is recorded. */
-  readonly at: string;
-  readonly timeZone: string;
-  /** The payments of the same party that were not voided, the oldest first. */
-  readonly payments: readonly Pick<Payment, 'direction' | 'personId' | 'amountCents' | 'paidAt'>[];
-}
+export type PaymentContext = PaymentsSaid;
 
 export interface ProposedPayment {
   readonly direction: Direction;
@@ -180,14 +173,6 @@ function askAboveOwed(
   const owes = `${who} owes ${owedCents === ZERO ? 'nothing' : say(owedCents)}, and you typed ${say(amountCents)}.`;
   const over = `That is ${say(subtractCents(amountCents, owedCents))} too much.`;
   return refuse('needs_answer', `${owes} ${over}${last && ` ${last}.`} Take it anyway?`, 'more_than_owed');
-}
-
-/** The newest payment that way, such as `$12.50 was taken at 5:27 PM`; empty where there is none. */
-function saidLast({ currency, at, timeZone, payments }: PaymentContext, direction: Direction, done: string): string {
-  const last = payments.findLast((payment) => payment.direction === direction);
-  return last
-    ? `${amountInWords(last.amountCents, currency)} was ${done} ${whenInWords(last.paidAt, at, timeZone)}`
-    : '';
 }
 
 function above(amount: Cents): Cents {

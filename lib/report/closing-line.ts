@@ -97,7 +97,10 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
     return addCents(sumOf(moved, 'amountCents'), sumOf(own, 'differenceCents'));
   };
   const parts: Part[] = [
-    { label: stints.length > 0 ? 'Cash, as counted, without the float' : 'Cash', amount: lying('cash') },
+    {
+      label: stints.length > 0 ? 'Cash, as counted, less the float: drawer or bank' : 'Cash',
+      amount: lying('cash'),
+    },
     { label: 'Checks taken', amount: lying('check') },
     { label: 'Cards', amount: lying('card') },
     { label: 'Other', amount: lying('other') },
@@ -120,7 +123,9 @@ export function moneyLine({ facts, drawer, moves }: Omit<ClosingFacts, 'sheets' 
     leftParts: off.length > 0 ? [{ label: 'As recorded', amount: recorded }, ...off] : [],
     left: addCents(recorded, sumOf(noted, 'differenceCents')),
     rightWords:
-      stints.length > 0 ? 'In the drawer, as counted, and the bank' : 'In the cash box and the bank, as recorded',
+      stints.length > 0
+        ? 'In the drawer, as counted, or brought to the bank'
+        : 'In the cash box and the bank, as recorded',
     parts,
     why: open.map(({ entryId, words, differenceCents }) => ({
       kind: 'drawer',

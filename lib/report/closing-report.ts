@@ -77,8 +77,9 @@ function partsTable(lines: readonly ClosingLine[]): ListTable {
 /** The parts of a side and, under them, what they come to; nothing where the side has no parts. */
 function sideRows(line: ClosingLine, words: string, parts: readonly Part[], total: number): string[][] {
   if (parts.length === 0) return [];
-  const rows = parts.map(({ label, amount }) => ['', label, amountWords(line, amount)]);
-  return [[words, '', ''], ...rows, ['', 'Together', amountWords(line, total)]];
+  // What a side is called stands beside its first part, so that no page can end between the two.
+  const rows = parts.map(({ label, amount }, at) => [at === 0 ? words : '', label, amountWords(line, amount)]);
+  return [...rows, ['', 'Together', amountWords(line, total)]];
 }
 
 function revenueTable(closing: ClosingFacts): ListTable {

@@ -93,7 +93,7 @@ function untilClosed(): void {
 /** 100.00 + 12.50 − 0.50 lies in the drawer above the float; with the checks, 36.98 + 133.30 and the advance it is 43.55. */
 const COUNTED = [
   'Cash short by 0.50: change -0.50',
-  'Cash, as counted, without the float 112.00',
+  'Cash, as counted, less the float: drawer or bank 112.00',
   'Together 43.55',
   'Cash over and short -0.50',
   'Kept in all 22.73',

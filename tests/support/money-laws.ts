@@ -135,8 +135,9 @@ export function closingReportProblems(book: Book, saleId: number): string[] {
   const figure = (words = '') => Math.round(Number(words.replaceAll(',', '').replace(/ (lots?|pieces?)$/, '')) * 100);
   let side = 0;
   const sides = rows('What the sides are made of').flatMap(([head, label, words]) => {
+    // What a side is called stands beside its first part.
     if (head !== '') side = 0;
-    else if (label !== 'Together') side += figure(words);
+    if (label !== 'Together') side += figure(words);
     else if (side !== figure(words)) return [`the parts are ${side}, and not the ${words} under them`];
     return [];
   });
@@ -299,13 +300,17 @@ function problemsOf(paper: InvoicePaper, before: InvoicePaper | null): string[] 
 export function bankProblems(book: Book, upTo: string): string[] {
   const posted = book.sqlite
     .prepare(
-      `SELECT coalesce(sum(amount_cents), 0) FROM posting JOIN journal_entry ON journal_entry.id = entry_id
-       WHERE account = 'Assets:Bank' AND day <= ?`,
+      `SELECT coalesce(sum(amount_cents), 0) FROM posting JOIN journal_entry ON journal_entry.id = posting.entry_id
+       LEFT JOIN live_bank_mark AS mark ON mark.entry_id = journal_entry.id
+       WHERE account = 'Assets:Bank' AND min(journal_entry.day, coalesce(mark.day, journal_entry.day)) <= ?`,
     )
     .pluck()
     .get(upTo);
-  const { bookCents, clearedCents, checksOut, inTransit, statementCents } = reconcile(bankEntries(book), upTo);
-  const outstanding = sumCents([...checksOut, ...inTransit].map(({ amountCents }) => amountCents));
+  const { bookCents, clearedCents, checksOut, inTransit, returned, statementCents } = reconcile(
+    bankEntries(book),
+    upTo,
+  );
+  const outstanding = sumCents([...checksOut, ...inTransit, ...returned].map(({ amountCents }) => amountCents));
   return [
     ...(posted === bookCents ? [] : ['the bank account is not what was posted']),
     ...(clearedCents + outstanding === bookCents ? [] : ['cleared and outstanding are not the bank account']),

@@ -1,11 +1,10 @@
 'use client';
 
-import { useState } from 'react';
 import { AskedFirst } from '#app/(stations)/use-payment.tsx';
 import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { unsayAll, useGive, useSaid } from '#app/ui/use-give.ts';
 import type { ValueOf } from '#db/commands.ts';
 import type { Many } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
@@ -23,13 +22,12 @@ interface IssueAllProps {
 
 /** Issues every sheet that can be issued, and prints all of them in one go. */
 export function IssueAll({ saleId, ready, bills, skipped, issued, of }: IssueAllProps) {
-  const { give, busy, refusal, clear } = useGive('payout');
+  const { give, busy, refusal } = useGive('payout');
   // As it was when it was asked: an answer is to what was read.
-  const [asked, setAsked] = useState<Asked>();
-  const [done, setDone] = useState('');
+  const [asked, setAsked] = useSaid<Asked>();
+  const [done, setDone] = useSaid<string>();
   const ask = () => {
-    clear();
-    setDone('');
+    unsayAll();
     setAsked({ ready, bills, skipped });
   };
   const issue = async (seen: number) => {

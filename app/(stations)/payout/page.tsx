@@ -1,6 +1,6 @@
 import type { Metadata } from 'next';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
-import { likelyCheckNumber } from '#db/payment/queries.ts';
+import { checkNumbers } from '#db/payment/check-numbers.ts';
 import { payoutView } from '#db/settlement/payout-view.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { IssueAll } from './issue-all.tsx';
@@ -44,7 +44,7 @@ export default payoutPage('/payout', ({ book, sale, word }) => {
         {sale.stage !== 'closed' && view.payable > 0 && (
           <WriteChecks
             {...{ saleId: sale.id, sellerNo: null, payable: view.payable, checks: view.checks }}
-            likely={likelyCheckNumber(book)}
+            {...checkNumbers(book)}
           />
         )}
       </aside>

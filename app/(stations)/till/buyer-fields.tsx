@@ -4,7 +4,7 @@ import { type FormEvent, useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { useGive, useSaid } from '#app/ui/use-give.ts';
 import { BUYER_FIELDS, type BuyerAsTyped } from '#lib/buyer/fields.ts';
 import { fieldNames, hintOf } from '#lib/field/fields.ts';
 
@@ -51,7 +51,7 @@ interface DetailsFormProps {
 /** Sets what the buyer has shown; an invoice that was issued before is corrected by a further one. */
 export function DetailsForm({ saleId, buyerNo, details }: DetailsFormProps) {
   const [fields, setFields] = useState(details);
-  const [done, setDone] = useState(false);
+  const [done, setDone] = useSaid<boolean>();
   const { give, busy, elsewhere, errorOf } = useGive('till');
   const amend = async (event: FormEvent) => {
     event.preventDefault();

@@ -8,7 +8,7 @@ import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { CheckField } from '#app/ui/field.tsx';
 import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { unsayAll, useGive, useSaid } from '#app/ui/use-give.ts';
 import type { LastBuyers } from '#db/buyer/accounts.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
@@ -109,12 +109,12 @@ function BuyerForm({ saleId, region, person, onGiven, onLeave }: BuyerFormProps)
 
 /** Gives the buyers of the last sale their numbers again, in one act. */
 export function CarryBuyers({ saleId, lastYear }: { readonly saleId: number; readonly lastYear: LastBuyers | null }) {
-  const [done, setDone] = useState<string>();
+  const [done, setDone] = useSaid<string>();
   // As many as there were when it was asked: an answer is to what was read.
-  const [asked, setAsked] = useState<number>();
-  const { give, busy, refusal, clear } = useGive('till');
+  const [asked, setAsked] = useSaid<number>();
+  const { give, busy, refusal } = useGive('till');
   const ask = (count: number) => {
-    clear();
+    unsayAll();
     setAsked(count);
   };
   const carry = async (seen: number) => {

@@ -7,10 +7,11 @@ import { describe, expect, it } from 'vitest';
 import { journalProblems } from '#db/account/check.ts';
 import { accountBalance } from '#db/account/queries.ts';
 import { bankView, reconciliationFile, reconciliationOf } from '#db/bank/bank-view.ts';
-import { arrivalsOf, bankEntries } from '#db/bank/queries.ts';
+import { arrivalsOf, bankEntries, depositsOf } from '#db/bank/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
-import { formatMoney, ZERO } from '#lib/money/money.ts';
+import { type BankEntry, decideClear, reconcile } from '#lib/bank/reconcile.ts';
+import { cents, formatMoney, ZERO } from '#lib/money/money.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
 import type { Hall } from '#tests/support/hall.ts';
 import { balanceProblems } from '#tests/support/money-laws.ts';
@@ -91,33 +92,43 @@ function returnedHall(): Hall {
 }
 
 describe('a check that came back', () => {
-  it('is not outstanding: its deposit comes to as much less, on the way and on the statement', () => {
+  it('is a line beside its deposit, which stays whole as on the slip: each is marked with its own day', () => {
     const hall = returnedHall();
     const view = () => bankView(hall.book, { id: 1 }, NOTHING, DAY);
     const lines = (all: readonly { readonly amount: string; readonly words: string }[]) =>
       all.map(({ amount, words }) => [amount, words.split(', Late')[0]]);
-    const deposit = ['111.83 in', 'Deposit 1: 2 checks, less 223.65 that came back'];
-    expect(lines(view().inTransit)).toEqual([deposit]);
+    const deposit = ['335.48 in', 'Deposit 1: 2 checks'];
+    const back = ['223.65 out', 'Came back: Paid in by buyer 11, check 88'];
+    expect(depositsOf(hall.book, 1).map(({ totalCents }) => totalCents)).toEqual([33_548]);
+    expect([lines(view().inTransit), lines(view().returned)]).toEqual([[deposit], [back]]);
     expect(view().checksOut.map(({ amount }) => amount)).toEqual(['88.75 out', '182.75 out']);
-    // 111.83 − 88.75 − 182.75; nothing of it is on the statement.
-    expect(view().steps.map(([, words]) => words)).toEqual(['-159.67', '271.50', '111.83', '0.00']);
-    const [entry, back] = ['Deposit 1', 'Came back'].map(
+    // 335.48 − 223.65 − 88.75 − 182.75; nothing of it is on the statement.
+    expect(view().steps.map(([, words]) => words)).toEqual(['-159.67', '271.50', '335.48', '223.65', '0.00']);
+    const [depositId, backId] = ['Deposit 1', 'Came back'].map(
       (memo) => bankEntries(hall.book).find((one) => one.memo.startsWith(memo))?.entryId ?? 0,
     );
-    const clear = (entryId = 0) => ({ entryIds: [entryId], day: DAY });
-    const refused = hall.refuses('bank.clear', clear(back), { code: 'conflict', field: 'entryIds' }, 'payout');
-    expect(refused).toContain('with its deposit');
-    hall.must('bank.clear', clear(entry), 'payout');
-    expect(lines(view().cleared)).toEqual([deposit]);
+    const clear = (entryId = 0, day = DAY) => ({ entryIds: [entryId], day });
+    hall.must('bank.clear', clear(depositId), 'payout');
+    expect(view().steps.at(-1)).toEqual(['What the statement should say', '335.48']);
+    hall.must('bank.clear', clear(backId), 'payout');
+    expect(lines(view().cleared)).toEqual([back, deposit]);
     expect(view().steps.at(-1)).toEqual(['What the statement should say', '111.83']);
     sound(hall);
   });
 
-  it('is in transit with a deposit all of which came back, which can still be marked', () => {
-    const hall = returnedHall();
-    hall.must('check.bounce', { paymentId: OF_TEN, reason: 'no funds' }, 'payout');
-    const { inTransit, checksOut } = bankView(hall.book, { id: 1 }, NOTHING, DAY);
-    expect([inTransit.map(({ amount }) => amount), checksOut.length]).toEqual([['0.00 in'], 2]);
+  it('may have come back before it was entered, and never before it was deposited', () => {
+    const entry = (entryId: number, over: Partial<BankEntry>) => ({
+      ...{ entryId, memo: 'one', reversesId: null, withId: null, clearedOn: null, day: '2026-03-01' },
+      ...{ amountCents: cents(335_48), ...over },
+    });
+    const back = entry(2, { day: '2026-03-09', withId: 1, amountCents: cents(-223_65) });
+    const may = (day: string) =>
+      decideClear({ entry: back, takenBack: false, depositedOn: '2026-03-01', day, today: '2026-03-09' });
+    expect([may('2026-03-01').ok, may('2026-03-05').ok]).toEqual([true, true]);
+    expect(may('2026-02-28')).toMatchObject({ code: 'conflict', field: 'day' });
+    const entries = [entry(1, { clearedOn: '2026-03-02' }), { ...back, clearedOn: '2026-03-05' }];
+    const should = (day: string) => reconcile(entries, day).statementCents;
+    expect([should('2026-03-04'), should('2026-03-05'), should('2026-03-09')]).toEqual([33_548, 11_183, 11_183]);
   });
 });
 
@@ -130,14 +141,16 @@ describe('the paper of the reconciliation', () => {
     expect(words[0]).toEqual([
       ['Balance of the statement', '100.00'],
       ['less money that this book does not know', '100.00'],
-      ['plus deposits in transit: 1', '111.83'],
+      ['plus deposits in transit: 1', '335.48'],
       ['less outstanding checks: 2', '271.50'],
+      ['less checks that came back: 1', '223.65'],
       ['Balance by the statement', '-159.67'],
       ['Balance by the book', '-159.67'],
     ]);
-    expect(paper.opening).toEqual(['The statement and the book agree.']);
+    expect(paper.opening[0]).toBe('The statement and the book agree.');
+    expect(paper.opening[1]).toContain('the account is 159.67 below zero');
     expect(words[2]?.map((row) => row.at(-1))).toEqual(['88.75', '182.75']);
-    expect(paper.tables.map(({ sumAmount }) => sumAmount)).toEqual([undefined, '111.83', '271.50']);
+    expect(paper.tables.map(({ sumAmount }) => sumAmount)).toEqual([undefined, '335.48', '271.50', '223.65']);
     const off = reconciliationOf(book, { day: DAY, statement: '101.50', other: '100.00' }, DAY);
     expect(off.opening[0]).toContain('The statement has 1.50 more than the book');
     expect(reconciliationOf(book, NOTHING, DAY).opening[0]).toContain('No balance');
@@ -150,11 +163,12 @@ describe('the paper of the reconciliation', () => {
       ...[
         ['statement', '101.50'],
         ['unknown', '-100.00'],
-        ['in_transit', '111.83'],
+        ['in_transit', '335.48'],
       ],
       ...[
         ['outstanding', '-88.75'],
         ['outstanding', '-182.75'],
+        ['returned', '-223.65'],
         ['book', '-159.67'],
         ['difference', '1.50'],
       ],

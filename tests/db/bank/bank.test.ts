@@ -235,8 +235,11 @@ describe('check.bounce', () => {
       'Came back: Paid in by buyer 11, check 88',
       'Charged to buyer 11, returned-check fee 88',
     ]);
-    // The deposit was made, and the check goes with it: it is nothing that the bank has still to pay.
-    expect(statement(hall)).toMatchObject({ transit: ['Deposit 2: 1 check, less 223.65 that came back'] });
+    // The deposit was made, and stays as it was: the check is no check of ours that the bank has still to pay.
+    expect(statement(hall)).toMatchObject({
+      out: ['Paid out to seller 2, check 502'],
+      transit: ['Deposit 2: 1 check'],
+    });
     const pay = { saleId: 1, direction: 'in', buyerNo: 11, method: 'cash' } as const;
     expect(refuses('payment.record', { ...pay, amount: '248.66' }, { code: 'too_large', field: 'amount' })).toContain(
       '248.65 is owed since',

@@ -260,7 +260,10 @@ describe('the close of a sale', () => {
       ['As recorded', 7198],
       ['Cash short by 11.83: coins went to the kitchen', -1183],
     ]);
-    expect(money?.parts[0]).toEqual({ label: 'Cash, as counted, without the float', amount: 10_000 });
+    expect(money?.parts[0]).toEqual({
+      label: 'Cash, as counted, less the float: drawer or bank',
+      amount: 10_000,
+    });
     must('sale.stage', close);
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cents, sumCents } from '#lib/money/money.ts';
 import { type CheckSeller, type ChecksContext, decideChecks, decideChecksOf, LAST_CHECK } from '#lib/payment/checks.ts';
+import type { PaymentsSaid } from '#lib/payment/said-last.ts';
 
 const account = (personId: string, owing: number) => ({
   ...{ personId, shareCents: cents(owing), paidCents: cents(0), owingCents: cents(owing) },
@@ -59,6 +60,39 @@ describe('the checks of one seller number', () => {
     const three = seller(3, [1, 2, 3]);
     expect(decideChecksOf(pile({ firstNumber: LAST_CHECK - 2 }), three).ok).toBe(true);
     expect(decideChecksOf(pile({ firstNumber: LAST_CHECK - 1 }), three)).toMatchObject({ code: 'too_large' });
+  });
+});
+
+describe('the slower of two who write the same check', () => {
+  const scene = { currency: 'USD', at: '2026-02-28T18:30:00Z', timeZone: 'America/Denver', nameOf: () => 'Ada Birch' };
+  const paid = {
+    direction: 'out',
+    personId: 'P1',
+    amountCents: cents(45_776),
+    paidAt: '2026-02-28T18:16:00Z',
+  } as const;
+  const refused = (payments: PaymentsSaid['payments'], owing = [0]) => {
+    const decided = decideChecksOf(pile({ firstNumber: 502, said: { ...scene, payments } }), seller(2, owing));
+    return !decided.ok && decided.message;
+  };
+
+  it.each([
+    [
+      'a check',
+      [{ ...paid, method: 'check', reference: 'Check 501' }],
+      'check 501 over $457.76 was written at 11:16 AM',
+    ],
+    ['a check without a number', [{ ...paid, method: 'check', reference: '' }], 'a check over $457.76 was written'],
+    ['cash', [{ ...paid, method: 'cash', reference: '' }], '$457.76 was paid at 11:16 AM'],
+  ] as const)('is told of %s, and that theirs is not written', (_, payments, words) => {
+    expect(refused(payments)).toContain(`Ada Birch is already paid: ${words}`);
+    expect(refused(payments)).toMatch(/ Your check 502 is not written\.$/);
+  });
+
+  it('is told of the number where it has several partners, and of nothing where nobody was paid', () => {
+    const both = refused([{ ...paid, method: 'cash' }], [0, 0]);
+    expect(both).toMatch(/^Seller number 2 is already paid: /);
+    expect(refused([])).toBe('Seller number 2 has nothing to get. Your check 502 is not written.');
   });
 });
 

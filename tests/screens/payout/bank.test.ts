@@ -47,6 +47,13 @@ describe('the page of the bank', () => {
     await page.getByText(/The statement has 3\.08 less than the book/).waitFor();
     expect(await page.getByRole('row', { name: /should say/ }).textContent()).toContain('53.08');
     expect(await page.getByLabel(/check 502/).count()).toBe(1);
+    await page.getByText(/By the book the account is [\d.]+ below zero/).waitFor();
+    await press(page, 'Mark all up to this day');
+    const all = page.getByText(/^Mark all 1 line up to .*, -182\.75 in all\?$/);
+    await all.waitFor();
+    // It was asked of that day.
+    await page.getByLabel('Day on the statement').fill('2099-01-01');
+    await all.waitFor({ state: 'detached' });
     await page.getByLabel('Balance on the statement').fill('50.0.0');
     await press(page, 'Compare');
     await page.locator('[data-kind="stop"]').waitFor();
@@ -59,7 +66,7 @@ describe('the page of the bank', () => {
     book.close();
     const page = await at('/payout/bank');
     const card = page.getByRole('form', { name: 'Card money' });
-    expect(await card.getByLabel('Paid in').inputValue()).toBe('100.00');
+    expect(await card.getByLabel('How much of it this is').inputValue()).toBe('100.00');
     await card.getByLabel('Arrived', { exact: true }).fill('97.10');
     await press(page, 'Card money arrived');
     await page.getByText(/2\.90 of 100\.00 did not arrive/).waitFor();
@@ -97,7 +104,12 @@ describe('the page of the bank', () => {
     // 111.83 + 25.00.
     await page.getByText('buyer 10 owes 136.83').waitFor();
     await page.getByRole('link', { name: 'seller 2: 182.75 to pay' }).click();
-    await page.getByLabel('Number on the first check').fill('600');
+    // The next behind the newest, and not one that is used.
+    expect(await page.getByLabel('Number on the check').inputValue()).toBe('503');
+    await page.getByLabel('Number on the check').fill('502');
+    await press(page, 'Pay by check');
+    await page.locator('.field[data-wrong]').getByText('Check 502 is written already: enter another number.').waitFor();
+    await page.getByLabel('Number on the check').fill('600');
     await press(page, 'Pay by check');
     await page.getByText('Check 600, 182.75 to Eve Frost').waitFor();
     await page.goto(`${house.server.hallUrl}/till/10`);

@@ -55,7 +55,7 @@ describe('money that is refused', () => {
       'payout',
       'payment.record',
       { ...PAY, direction: 'out', sellerNo: 1 },
-      'already: Ada Birch is already paid: $88.75 was paid on Feb 28, 2026 at TIME. Nothing is due on seller number 1.',
+      'already: Ada Birch is already paid: check 501 over $88.75 was written on Feb 28, 2026 at TIME. Nothing is due on seller number 1.',
     ],
     [
       'payout',
@@ -115,7 +115,7 @@ describe('money that is refused', () => {
       'payout',
       'check.write',
       { saleId: 1, sellerNo: 1, firstNumber: 600 },
-      'already: Seller number 1 has nothing to get: it is paid, or owes.',
+      'already: Ada Birch is already paid: check 501 over $88.75 was written on Feb 28, 2026 at TIME. Your check 600 is not written.',
     ],
     [
       'payout',

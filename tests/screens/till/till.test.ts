@@ -85,6 +85,32 @@ describe('a cash payment', () => {
     expect(await page.getByLabel('Cash given').inputValue()).toBe('100');
     expect(paymentsInBook(11)).toEqual([]);
   });
+
+  it('takes what was said before off the screen, and what was taken once it is void', async () => {
+    const page = await open('/till/11');
+    await page.locator('.saved-mark').waitFor();
+    await page.getByLabel('Amount taken').fill('no amount');
+    await button(page, 'Take the payment').click();
+    await page.locator('.field-error').waitFor();
+    await page.getByLabel('Amount taken').fill('1.00');
+    await button(page, 'Take the payment').click();
+    await page.getByText(/Take it as a part payment\?$/).waitFor();
+    expect(await page.locator('.field-error').count()).toBe(0);
+    await button(page, 'Yes, take it').click();
+    const done = page.getByText('1.00 taken.');
+    await done.waitFor();
+    // Voided at another place: the page hears of it.
+    const paymentId = Number(
+      await page
+        .getByRole('link', { name: /^Receipt \d+$/ })
+        .textContent()
+        .then((text) => text?.slice(8)),
+    );
+    filled.must('payment.void', { paymentId, reason: 'typed twice' });
+    await done.waitFor({ state: 'detached' });
+    await page.getByText('voided: typed twice').waitFor();
+    expect(paymentsInBook(11)).toEqual([]);
+  });
 });
 
 describe('a ticket scanned at the hand-over', () => {

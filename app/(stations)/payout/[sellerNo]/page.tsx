@@ -11,9 +11,9 @@ import { stationContext, today } from '#app/request/page-context.ts';
 import { Mark } from '#app/ui/marks.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
-import { likelyCheckNumber } from '#db/payment/queries.ts';
+import { type CheckNumbers, checkNumbers } from '#db/payment/check-numbers.ts';
 import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.ts';
-import { paidBy } from '#lib/buyer/buyer.ts';
+import { paidBy, voidedOf } from '#lib/buyer/buyer.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { typedInWords } from '#lib/payment/amount-words.ts';
 import { lower, payTo } from '#lib/settlement/spelling.ts';
@@ -54,7 +54,7 @@ export default async function Page({ params, searchParams }: PageProps<'sellerNo
       </div>
       <Charges {...{ saleId: sale.id, sellerNo, charges }} open={sale.stage !== 'closed'} />
       {issued && (
-        <PaySeller saleId={sale.id} closed={sale.stage === 'closed'} view={view} likely={likelyCheckNumber(book)} />
+        <PaySeller saleId={sale.id} closed={sale.stage === 'closed'} view={view} numbers={checkNumbers(book)} />
       )}
     </PayoutFrame>
   );
@@ -65,15 +65,15 @@ interface PaySellerProps {
   /** After the closing only what is owed since is paid, by check; and what is owed to us is taken in. */
   readonly closed: boolean;
   readonly view: PayoutSellerView;
-  readonly likely: number;
+  readonly numbers: CheckNumbers;
 }
 
 /** What each partner has had, what is due now, and how it is paid. */
-function PaySeller({ saleId, closed, view, likely }: PaySellerProps) {
+function PaySeller({ saleId, closed, view, numbers }: PaySellerProps) {
   const { sellerNo, partners, waitsFor, checks, byHand, changed } = view;
-  const toPay = partners.some(({ due }) => due?.direction === 'out');
+  const partnersToPay = partners.filter(({ due }) => due?.direction === 'out').length;
   const waits = waitsFor.length > 0 && !closed;
-  const ready = toPay && !changed && !waits;
+  const ready = partnersToPay > 0 && !changed && !waits;
   return (
     <section className="sheet" aria-label="Payment">
       <h2>Payment</h2>
@@ -91,7 +91,7 @@ function PaySeller({ saleId, closed, view, likely }: PaySellerProps) {
               </Mark>
             )}
             <PayPartner
-              {...{ saleId, sellerNo, personId: partner.personId, name: partner.name }}
+              {...{ saleId, sellerNo, personId: partner.personId, name: partner.name, voided: voidedOf(byHand) }}
               due={changed || ((waits || closed) && partner.due?.direction === 'out') ? null : partner.due}
             />
             {partner.due?.direction === 'in' && (
@@ -114,7 +114,7 @@ function PaySeller({ saleId, closed, view, likely }: PaySellerProps) {
         </div>
       ))}
       <PaidByHandList byHand={byHand} />
-      <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={ready ? 1 : 0} likely={likely} />
+      <WriteChecks saleId={saleId} sellerNo={sellerNo} payable={ready ? 1 : 0} count={partnersToPay} {...numbers} />
     </section>
   );
 }

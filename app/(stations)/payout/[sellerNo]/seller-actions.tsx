@@ -68,14 +68,17 @@ const METHODS = {
   in: { cash: 'Cash', check: 'Check', card: 'Card', other: 'Other' },
 } as const;
 
-type Partner = OfSeller & Pick<PartnerView, 'personId' | 'name' | 'due'>;
+interface Partner extends OfSeller, Pick<PartnerView, 'personId' | 'name' | 'due'> {
+  /** The payments that were voided. */
+  readonly voided: readonly number[];
+}
 
 /**
  * Pays a partner in cash, or takes in what a partner owes; `due` is null where nothing may be. What became of it stays to
  * be read when nothing is due any more: of two who pay at once, one must see that the money is not to be handed over again.
  */
-export function PayPartner({ saleId, sellerNo, personId, name, due }: Partner) {
-  const payment = usePayment('payout', due);
+export function PayPartner({ saleId, sellerNo, personId, name, due, voided }: Partner) {
+  const payment = usePayment('payout', due, voided);
   const { pay, told, amount, busy } = payment;
   const isOut = due?.direction === 'out';
   const record = () => {
@@ -94,10 +97,10 @@ export function PayPartner({ saleId, sellerNo, personId, name, due }: Partner) {
                 payment={payment}
                 amountLabel="Amount"
                 methods={METHODS[due.direction]}
-                hint="Such as the number of their check"
+                hint={isOut ? 'Such as who fetched it' : 'Such as the number of their check'}
               />
             </div>
-            <SubmitActs label={isOut ? 'Paid' : 'Taken in'} disabled={busy} />
+            <SubmitActs label={`${isOut ? 'Pay' : 'Take in'} ${typedInWords(amount)}`} disabled={busy} />
           </Form>
         </details>
       )}

@@ -35,11 +35,14 @@ export default payoutPage('/payout/balance', ({ book, sale, word }) => {
       <h1>Balance</h1>
       <p>
         {open === 0 ? (
-          <Mark tone="done">Every line is at zero</Mark>
+          <>
+            <Mark tone="done">Every line is at zero</Mark> Both sides of each line below agree.
+          </>
         ) : (
           <Mark tone="open">{countWords(open, 'line')} open</Mark>
         )}
-        {drawerOpen && ' The drawer is open: count and close it at the Till.'}
+        {drawerOpen &&
+          ' The drawer is still open, and nobody has counted it against these lines: count and close it at the Till.'}
       </p>
       <div className="balance-lines">
         {lines.map((line) => (

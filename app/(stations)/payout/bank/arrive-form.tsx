@@ -29,7 +29,12 @@ export function ArriveForm({ saleId, method, amount }: ArriveProps) {
         {ARRIVING_WORDS[method]} that has not arrived yet: {amount}
       </p>
       <div className="fields">
-        <TextField label="Paid in" hint="The payments that it is for" inputMode="decimal" {...field('amount')} />
+        <TextField
+          label="How much of it this is"
+          hint="The payments that one line on the statement is for"
+          inputMode="decimal"
+          {...field('amount')}
+        />
         <TextField label="Arrived" hint="The amount on the statement" inputMode="decimal" {...field('arrived')} />
         <TextField label="Day on the statement" hint="Today if it is left empty" {...field('day')} />
       </div>

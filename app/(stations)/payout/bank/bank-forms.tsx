@@ -1,9 +1,8 @@
 'use client';
 
-import { useState } from 'react';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { useGive, useSaid } from '#app/ui/use-give.ts';
 import type { BankView } from '#db/bank/bank-view.ts';
 import type { TakenCheck } from '#lib/bank/deposit.ts';
 import { showMoney, sumOf } from '#lib/money/money.ts';
@@ -52,7 +51,7 @@ function checkWords({ name, who, by, amountCents }: TakenCheck): string {
 export function BounceForm({ checks }: { readonly checks: readonly TakenCheck[] }) {
   const { give, busy, elsewhere, errorOf } = useGive('payout');
   const { texts, field, reset } = useTexts({ paymentId: '', fee: '', reason: '' }, errorOf);
-  const [done, setDone] = useState('');
+  const [done, setDone] = useSaid<string>();
   const chosen = checks.find(({ paymentId }) => String(paymentId) === texts.paymentId);
   const record = async () => {
     if (!chosen) return;

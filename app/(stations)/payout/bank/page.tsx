@@ -89,7 +89,7 @@ interface StatementProps {
 
 /** The account of all sales beside the bank's statement. What is typed for it stands in the address and is not kept. */
 function Statement({ saleId, typed, view }: StatementProps) {
-  const { upTo, wrong, steps, difference, checksOut, inTransit, cleared, clearedCount } = view;
+  const { upTo, wrong, steps, difference, below, checksOut, inTransit, returned, cleared, clearedCount } = view;
   const paper = `bank-reconciliation?${new URLSearchParams({ sale: String(saleId), ...typed, day: upTo })}`;
   return (
     <section aria-label="The statement">
@@ -131,13 +131,19 @@ function Statement({ saleId, typed, view }: StatementProps) {
         </tbody>
       </table>
       {difference && <p role="status">{difference}</p>}
+      {below && <p>{below}</p>}
       <div className="acts">
         <PrintLink href={`/api/papers/${paper}`}>Print the reconciliation</PrintLink>
         <a className="button" href={`/api/papers/${paper.replace('?', '/csv?')}`}>
           Save as CSV
         </a>
       </div>
-      <MarkForm key={`open ${upTo} ${clearedCount}`} command="bank.clear" day={upTo} {...{ checksOut, inTransit }} />
+      <MarkForm
+        key={`open ${upTo} ${clearedCount}`}
+        command="bank.clear"
+        day={upTo}
+        {...{ checksOut, inTransit, returned }}
+      />
       {clearedCount > 0 && (
         <details>
           <summary>On the statement: {clearedCount}</summary>

@@ -7,7 +7,8 @@ import { foundPage, InPages } from '#app/ui/pages.tsx';
 import { PaperLink } from '#app/ui/paper-link.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { paperGround } from '#db/lot/papers.ts';
-import { checksOfSale, likelyCheckNumber } from '#db/payment/queries.ts';
+import { checkNumbers } from '#db/payment/check-numbers.ts';
+import { checksOfSale } from '#db/payment/queries.ts';
 import { checkRegister } from '#lib/payment/check-papers.ts';
 import { ReplaceCheck } from './replace-check.tsx';
 
@@ -50,7 +51,7 @@ export default payoutPage('/payout/checks', ({ book, sale, word }) => {
           {good.length > 0 && (
             <ReplaceCheck
               checks={good.map(({ checkId, paymentId, number, name }) => ({ checkId, paymentId, number, name }))}
-              likely={likelyCheckNumber(book)}
+              likely={checkNumbers(book).likely}
               closed={sale.stage === 'closed'}
             />
           )}

@@ -15,7 +15,7 @@ import { Mark } from '#app/ui/marks.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { type BuyerView, buyerView, type PaymentRow, type UnpaidLot } from '#db/buyer/queries.ts';
-import { paymentWords } from '#lib/buyer/buyer.ts';
+import { paymentWords, voidedOf } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import { owingWords, paidWords } from '#lib/payment/amount-words.ts';
 import { NotPaidFor } from './not-paid-for.tsx';
@@ -39,7 +39,7 @@ export default async function Page(props: BuyerPageProps) {
           <BuyerStanding buyer={buyer} />
           <p>{owing.label}</p>
           <p className="figure-large">{owing.amount}</p>
-          <TakePayment {...{ saleId: sale.id, buyerNo, due }} />
+          <TakePayment {...{ saleId: sale.id, buyerNo, due, voided: voidedOf(buyer.payments) }} />
         </section>
         <aside className="aside">
           <h2>

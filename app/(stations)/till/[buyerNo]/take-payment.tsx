@@ -1,9 +1,10 @@
 'use client';
 
-import { type FormEvent, useState } from 'react';
+import type { FormEvent } from 'react';
 import { PaymentFields, usePayment } from '#app/(stations)/use-payment.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { SubmitActs } from '#app/ui/form.tsx';
+import { unsayAll, useSaid } from '#app/ui/use-give.ts';
 import type { BuyerView } from '#db/buyer/queries.ts';
 import { HANDED_WORDS } from '#lib/buyer/buyer.ts';
 import { changeFor } from '#lib/drawer/cash.ts';
@@ -15,12 +16,14 @@ interface TakePaymentProps {
   readonly saleId: number;
   readonly buyerNo: number;
   readonly due: BuyerView['due'];
+  /** The payments that were voided. */
+  readonly voided: readonly number[];
 }
 
 /** Takes money from the buyer, or hands some back: for cash, type what was given and press Enter. */
-export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
-  const [short, setShort] = useState<Refusal>();
-  const payment = usePayment('till', due);
+export function TakePayment({ saleId, buyerNo, due, voided }: TakePaymentProps) {
+  const [short, setShort] = useSaid<Refusal>();
+  const payment = usePayment('till', due, voided);
   const { pay, told, typed, amount, busy, stale } = payment;
   const takesCash = typed.method === 'cash' && due?.direction === 'in';
   const change = changeFor(amount, takesCash ? typed.given : '');
@@ -32,9 +35,8 @@ export function TakePayment({ saleId, buyerNo, due }: TakePaymentProps) {
   const record = async (event: FormEvent) => {
     event.preventDefault();
     if (busy || stale || !due) return;
-    payment.setDone('');
-    setShort(change.ok ? undefined : change);
-    if (!change.ok) return;
+    unsayAll();
+    if (!change.ok) return setShort(change);
     const what = due.direction === 'in' ? 'taken' : 'handed back';
     const done = `${typedInWords(amount)} ${what}.${takesCash && typed.given ? ` Change ${showMoney(change.value)}.` : ''}`;
     await pay({ party: { saleId, buyerNo }, label: `Payment of buyer ${buyerNo}`, done });

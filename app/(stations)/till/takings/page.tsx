@@ -19,6 +19,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
   if (!sale) notFound();
   const open = sale.stage !== 'closed';
   const view = takingsView(book, sale.id, today(book));
+  const voided = view.today.flatMap(({ takingId, voided: why }) => (why === null ? [] : [takingId]));
   return (
     <TillFrame association={association} sale={sale} live>
       <nav aria-label="Till" className="buyer-ways no-print">
@@ -32,7 +33,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
         <section className="sheet">
           <h1>Other takings</h1>
           <p>Money that is nobody’s purchase. It goes into the drawer with the rest.</p>
-          {open ? <TakingForm saleId={sale.id} /> : <p>The sale is closed: nothing more is taken.</p>}
+          {open ? <TakingForm saleId={sale.id} voided={voided} /> : <p>The sale is closed: nothing more is taken.</p>}
         </section>
         <aside className="aside">
           <h2>What came in</h2>

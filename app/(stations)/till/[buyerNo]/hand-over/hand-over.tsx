@@ -5,7 +5,7 @@ import { AskOne } from '#app/(stations)/give-forms.tsx';
 import { CheckField, ChoiceField, TextField } from '#app/ui/field.tsx';
 import { Act, Form, Options, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { useGive } from '#app/ui/use-give.ts';
+import { useGive, useSaid } from '#app/ui/use-give.ts';
 import type { HandOverLot } from '#db/buyer/handover.ts';
 import { readLot } from '#lib/lot/number.ts';
 
@@ -20,12 +20,11 @@ interface HandOverProps {
 /** Ticks or scans the lots one by one, counts the pieces, and hands them over to whoever carries them away. */
 export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
   const ticks = useTicks(saleId, lots);
-  const [done, setDone] = useState<string>();
+  const [done, setDone] = useSaid<string>();
   const { give, busy, elsewhere, errorOf } = useGive('till');
   const { texts, set, field } = useTexts({ pieces: '', takenBy: name }, errorOf);
   const { chosen } = ticks;
   const hand = async () => {
-    setDone(undefined);
     const input = { saleId, buyerNo, lots: chosen, ...texts };
     const reply = await give('handover.record', input, `Lots of buyer ${buyerNo}`);
     if (!reply.ok) return;
