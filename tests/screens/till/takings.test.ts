@@ -42,7 +42,7 @@ describe('other takings', () => {
     const count = await countKeys(page);
     await page.keyboard.type('41');
     await page.keyboard.press('Enter');
-    await page.getByText('41 taken, raffle.').waitFor();
+    await page.getByText('41.00 taken, raffle.').waitFor();
     expect([count.pressed(), count.pointed()]).toEqual([3, 0]);
     expect(await amount.inputValue()).toBe('');
 
