@@ -1,5 +1,6 @@
 import type { Metadata } from 'next';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import { hallWords } from '#app/server/hall.ts';
 import { signInsOf } from '#app/server/session.ts';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { type Laptop, laptopsOf } from '#db/follow/laptops.ts';
@@ -33,6 +34,7 @@ export default officePage({ here: '/office/doors' }, ({ book }) => {
         <h2>Laptops that follow</h2>
         <p>A second laptop gets a key of its own for a code. It receives the whole log, as long as it has the key.</p>
         <Laptops laptops={laptopsOf(store)} timeZone={timeZone} />
+        {hallWords(book.file) !== '' && <p>It asks for the six words too: {hallWords(book.file)}.</p>}
         <div className="acts">
           <AskButton words="Make a code for a laptop" path="/api/office/laptops" body={{}} />
         </div>
