@@ -6,6 +6,11 @@ const LOOK_EVERY_MS = 60_000;
 /**
  * `lines` of the server: `begin` listens, for this machine or the whole hall; `open` opens them to the hall while it
  * runs, and gives why it could not, or nothing; `say` is told what a person at the terminal is to know.
+ *
+ * @returns {{
+ *   begin: (hall: boolean) => Promise<void>,
+ *   servers: () => (import('node:net').Server & { closeAllConnections: () => void })[],
+ * }}
  */
 export function linesOf({ behind, ports, dev, say }) {
   const { book } = behind;

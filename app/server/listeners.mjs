@@ -54,9 +54,9 @@ export function secureListener(behind, keys) {
 
 /** Answers a request in the open on the port of the encrypted line. */
 function leadToHttps(socket, first, book) {
-  const [, path = '/'] = /^(?:GET|HEAD) (\/[\x21-\x7e]*) HTTP\//.exec(first) ?? [];
+  const [, path] = /^(?:GET|HEAD) (\/[\x21-\x7e]*) HTTP\//.exec(first) ?? [];
   const [, host = ''] = /\r\nhost: *([\w.:[\]-]+)\r\n/i.exec(first) ?? [];
-  const where = host !== '' && book.knowsHost(host) ? [`Location: https://${host}${path}`] : [];
+  const where = path && book.knowsHost(host) ? [`Location: https://${host}${path}`] : [];
   turnAwayWith(socket, [where.length > 0 ? '307 Temporary Redirect' : '400 Bad Request', ...where], NO_PLAIN_HERE);
 }
 
