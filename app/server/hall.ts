@@ -79,7 +79,7 @@ interface HallOfProcess {
   look(now?: Date): Promise<void>;
 }
 
-/** The lines of this process, which app/server/hall.mjs keeps; undefined under a server of another kind. */
+/** The lines of this process, which app/server/lines/lines.mjs keeps; undefined under a server of another kind. */
 export function hallOfProcess(): HallOfProcess | undefined {
   return (globalThis as typeof globalThis & { peltryHall?: HallOfProcess }).peltryHall;
 }

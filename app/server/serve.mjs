@@ -8,9 +8,9 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import next from 'next';
 import { onceAMinute } from './guard/terminal.mjs';
-import { linesOf } from './hall.mjs';
 import { integrityCheck } from './integrity-check.mjs';
-import { stop } from './listeners.mjs';
+import { linesOf } from './lines/lines.mjs';
+import { stop } from './lines/listeners.mjs';
 import { programFile } from './programs.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));

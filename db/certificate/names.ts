@@ -12,7 +12,7 @@ import { WORDS_COMPARED, wordsOfBytes } from '#lib/network/words.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
 /** In every certificate, whichever laptop leads: it may answer to this name, and devices that know it stay. */
-export const HALL_NAME = 'peltry.local';
+const HALL_NAME = 'peltry.local';
 
 export interface HostEntry {
   readonly type: 'dns' | 'ip';

@@ -1,7 +1,7 @@
 /** How far the clock of a device is from the server's, in words. */
 
 /** From so much on a device's times mislead people; certificates bear far more. */
-export const CLOCK_MATTERS_MS = 5 * 60_000;
+const CLOCK_MATTERS_MS = 5 * 60_000;
 const STEPS = [
   ['day', 86_400_000],
   ['hour', 3_600_000],

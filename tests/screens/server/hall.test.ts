@@ -45,7 +45,7 @@ async function says(words: readonly string[], until?: string): Promise<string> {
   for (const output of [child.stdout, child.stderr]) output.on('data', (part) => (said += part));
   if (until === undefined) await once(child, 'close');
   else {
-    await expect.poll(() => said, { timeout: 30_000 }).toContain(until);
+    await expect.poll(() => said).toContain(until);
     child.kill('SIGINT');
     await once(child, 'close');
   }

@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import { createServer } from 'node:http';
 import { createServer as createSecureServer } from 'node:https';
 import { createServer as createRawServer } from 'node:net';
-import { gate } from './gate.mjs';
+import { gate } from '../gate.mjs';
 
 /** A request that trickles in holds a socket no longer than this; answers may take as long as they like. */
 const TIMES = { headersTimeout: 20_000, requestTimeout: 60_000 };
