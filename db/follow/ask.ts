@@ -62,7 +62,7 @@ export function believed(bookFile: string): string[] | undefined {
 }
 
 const TRUST =
-  'Give the six words of Office, Network with --words "…", or bring its authority.pem over: docs/network.md.';
+  'Give the six words of Office, Doors behind --words, with hyphens between, or bring its authority.pem over: docs/network.md.';
 const CLOCKS = 'Compare the clocks of both laptops, and start the program on the first one anew with --hall.';
 
 /** By the codes of Node and OpenSSL. What may pass by itself is `missing`: it is asked again. */
