@@ -5,7 +5,7 @@ import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import { hallAddresses, isHallOpen } from '#app/server/hall.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { Qr } from '#app/ui/qr.tsx';
-import { ColumnHeads } from '#app/ui/text.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
 import { uncovered } from '#db/certificate/keep.ts';
 import { certificateOf, wordsOf } from '#db/certificate/names.ts';
@@ -54,18 +54,20 @@ function Addresses({ book }: { readonly book: Book }) {
       <p className="acts">
         <a href="/join">The card for the wall: open it and print it</a>
       </p>
-      <table className="log-lines">
-        <caption>Addresses of this machine now</caption>
-        <ColumnHeads words={['For the hall', 'For the staff']} />
-        <tbody>
-          {[best, ...others].map(({ host, open, secure }) => (
-            <tr key={host}>
-              <td className="path">{`${open}/board`}</td>
-              <td className="path">{secure || 'no encrypted line yet'}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <ScrollRegion className="scroll-x" label="Addresses">
+        <table className="log-lines">
+          <caption>Addresses of this machine now</caption>
+          <ColumnHeads words={['For the hall', 'For the staff']} />
+          <tbody>
+            {[best, ...others].map(({ host, open, secure }) => (
+              <tr key={host}>
+                <td className="path">{`${open}/board`}</td>
+                <td className="path">{secure || 'no encrypted line yet'}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </ScrollRegion>
     </section>
   );
 }
