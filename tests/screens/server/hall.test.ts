@@ -107,10 +107,15 @@ describe('the hall', () => {
     expect(over).toContain('One thing is left to do');
     expect(over).toContain('npm start -- --hall');
 
-    const env = { SECURE_PORT: String(securePort) };
-    const own = `peltry-plain=${workerIn(second, 'Bea', { stations: ['office'] }).token}`;
-    server = await startServer({ bookFile: second, openLine: false, env });
-    expect((await openByOffice(server.url, own)).status).toBe(200);
+    // As `npm start -- --hall` does; nobody of the office is needed.
+    const ports = ['--port', String(await freePort()), '--secure-port', String(securePort)];
+    const env = { ...process.env, PELTRY_BOOK: second, PELTRY_BACKUP_MINUTES: '0' };
+    const child = spawn(process.execPath, ['app/server/serve.mjs', ...ports, '--hall'], { cwd: ROOT, env });
+    children.push(child);
+    let printed = '';
+    child.stdout.on('data', (part) => (printed += part));
+    await expect.poll(() => printed).toContain('For the whole hall.');
+    expect(printed).toContain(`The six words: ${words}\n`);
     // A device that knows nothing but the first laptop's authority, at this one's own address.
     const host = ADDRESS ?? '127.0.0.1';
     expect((await raw(`https://${host}:${securePort}/board`, { ca })).status).toBe(200);
