@@ -14,17 +14,22 @@ const LOOK_EVERY_MS = 60_000;
  */
 export function linesOf({ behind, ports, dev, say }) {
   const { book } = behind;
-  const place = { plain: null, secure: null, hall: false };
+  const place = { plain: null, secure: null, hall: false, why: '' };
   const env = (hall) =>
     Object.assign(process.env, { PELTRY_PORT: String(ports.open), PELTRY_HALL: hall ? 'yes' : 'no' });
   env(false);
 
+  async function beginSecure(keys, hall) {
+    place.secure = await listen(secureListener(behind, keys), { port: ports.secure, hall, dev });
+    // The office's page says where this machine is reached, and pages lead to the encrypted line.
+    process.env.PELTRY_SECURE_PORT = String(ports.secure);
+  }
+
   async function begin(hall) {
     const { keys, why } = await book.keys(hall);
     if (why) say(why);
-    // The office's page says where this machine is reached, and pages lead to the encrypted line.
-    if (keys) process.env.PELTRY_SECURE_PORT = String(ports.secure);
-    if (keys) place.secure = await listen(secureListener(behind, keys), { port: ports.secure, hall, dev });
+    place.why = why;
+    if (keys) await beginSecure(keys, hall);
     place.plain = await listen(plainListener(behind), { port: ports.open, hall, dev });
     place.hall = hall;
     env(hall);
@@ -55,9 +60,12 @@ export function linesOf({ behind, ports, dev, say }) {
   async function look(now = new Date()) {
     if (!place.hall) return;
     const { keys, why, fresh } = await book.keys(true, now);
-    if (why) console.error(why);
-    if (!keys || !place.secure) return;
-    place.secure.swap(keys);
+    // Said once, and not every minute until the office has mended it.
+    if (why && why !== place.why) say(why);
+    place.why = why;
+    if (!keys) return;
+    if (place.secure) place.secure.swap(keys);
+    else await beginSecure(keys, true);
     if (fresh) say('The certificate was made anew, for the addresses of now.', ...book.welcome());
   }
   setInterval(() => look().catch((fault) => console.error(fault)), LOOK_EVERY_MS).unref();

@@ -123,3 +123,23 @@ it('tells a browser under a wrong name the right address', async () => {
   expect(status).toBe(421);
   expect(JSON.parse(text).detail).toMatch(new RegExp(`Use http://\\S+:${ports.open}/join instead`));
 });
+
+it('opens the encrypted line as soon as a certificate can be made, and says once why it could not', async () => {
+  const { keys } = await book.keys(true);
+  const answers = [{ keys: null, why: 'not yet', fresh: false }];
+  const own = { ...book, keys: async () => answers[0] ?? { keys, why: '', fresh: true } };
+  const [heard, at] = [[] as string[], { open: await freePort(), secure: await freePort() }];
+  const say = (...all: string[]) => void heard.push(...all);
+  const other = linesOf({ behind: { handle, book: own, dev: false }, ports: at, dev: false, say });
+  await other.begin(true);
+  await hallOfProcess()?.look();
+  expect(heard.filter((words) => words === 'not yet')).toHaveLength(1);
+  expect(other.servers()).toHaveLength(1);
+  answers.pop();
+  await hallOfProcess()?.look();
+  expect((await raw(`https://127.0.0.1:${at.secure}/board`, { ca: ca() })).text).toBe('the framework');
+  for (const server of other.servers()) {
+    server.close();
+    server.closeAllConnections();
+  }
+});
