@@ -4,9 +4,10 @@ import { copyFolders } from '#app/backups/program.ts';
 import { shutToOthers } from '#db/book/private-files.ts';
 import { knowsHost } from './connection.ts';
 import { sharesNow } from './guard/shares.ts';
+import { hallAddresses, isHallOpen, keysNow, welcomeWords } from './hall.ts';
 import { hearLead } from './lead.ts';
-import { openServerBook, whyNotServed } from './open-book.ts';
-import { signsOfBook, troubleNow } from './state.ts';
+import { bookPath, openServerBook, whyNotServed } from './open-book.ts';
+import { serverState, signsOfBook, troubleNow } from './state.ts';
 
 export const book = {
   /** Entries bring the code of all commands with them, which no first page waits for. */
@@ -17,6 +18,10 @@ export const book = {
   signs: signsOfBook,
   whyNotServed,
   shares: sharesNow,
+  keys: (hall: boolean, now?: Date) => keysNow(bookPath(), hall, now),
+  welcome: welcomeWords,
+  /** The address that a browser under a wrong name is told; empty while nothing but this machine is served. */
+  bestAddress: (): string => (isHallOpen() ? (hallAddresses(serverState().book)[0]?.open ?? '') : ''),
   /** Looks whether others on this machine could read the files of the book, and says so. */
   shut(file: string): void {
     for (const words of shutToOthers(file, copyFolders(file))) console.error(words);

@@ -85,7 +85,9 @@ function refusalOf({ headers, url, method }, book) {
   if (!url.startsWith('/') || method === 'TRACE' || method === 'CONNECT')
     return { status: 400, code: 'malformed', detail: 'Ask for a page of this server.' };
   if (!book.knowsHost(headers.host ?? '')) {
-    const detail = 'This machine is not known under that name. Use its address, or have the office enter the name.';
+    const best = book.bestAddress?.();
+    const way = best ? `Use ${best}/join instead` : 'Use its address';
+    const detail = `This machine is not known under that name. ${way}, or have the office enter the name.`;
     return { status: 421, code: 'wrong_address', detail };
   }
   // What is too long and says so is not even read.

@@ -16,7 +16,7 @@ const ALWAYS = {
 const SECURE = { 'cross-origin-opener-policy': 'same-origin' };
 
 /** A page loads from here and nowhere else, and runs only the scripts that carry this answer's own word. */
-const pagePolicy = (nonce) =>
+const pagePolicy = (nonce, further = '') =>
   [
     "default-src 'self'",
     `script-src 'self' 'nonce-${nonce}' 'strict-dynamic'`,
@@ -25,7 +25,14 @@ const pagePolicy = (nonce) =>
     "base-uri 'none'",
     "form-action 'self'",
     "frame-ancestors 'none'",
+    ...(further ? [`connect-src 'self' ${further}`] : []),
   ].join('; ');
+
+/** The card for joining tries the encrypted line, which is another origin than the open one. */
+const triedFrom = (url) => {
+  const { PELTRY_SECURE_PORT: port } = process.env;
+  return port && /^\/join(\?|$)/.test(url) ? `https://*:${port}` : '';
+};
 
 /** A file or an answer in JSON is no page: it runs nothing. The shared worker may ask here for events. */
 const FILE_POLICY =
@@ -39,7 +46,7 @@ export function setHeaders(request, response, { secure }) {
   for (const [name, value] of Object.entries(secure ? { ...ALWAYS, ...SECURE } : ALWAYS))
     response.setHeader(name, value);
   const isFile = /^\/(api|_next)\//.test(request.url);
-  const policy = isFile ? FILE_POLICY : pagePolicy(randomBytes(16).toString('base64'));
+  const policy = isFile ? FILE_POLICY : pagePolicy(randomBytes(16).toString('base64'), triedFrom(request.url));
   request.headers['content-security-policy'] = policy;
   response.setHeader('content-security-policy', policy);
 }

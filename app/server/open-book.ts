@@ -41,7 +41,7 @@ export function openServerBook(integrity?: string): Book | undefined {
 }
 
 /** Where the book is that this process is to serve. */
-function bookPath(): string {
+export function bookPath(): string {
   return resolve(process.env.PELTRY_BOOK ?? 'data/peltry.book');
 }
 

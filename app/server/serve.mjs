@@ -2,15 +2,15 @@
 // `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall]`; without `--hall` for this machine only. With
 // `--dev` pages follow their sources; what entries are given to is loaded at the start.
 import './production.mjs';
-import { existsSync, readFileSync } from 'node:fs';
 import { createServer } from 'node:http';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import next from 'next';
 import { onceAMinute } from './guard/terminal.mjs';
 import { integrityCheck } from './integrity-check.mjs';
-import { listen, plainListener, secureListener, stop } from './listeners.mjs';
+import { linesOf } from './lines/lines.mjs';
+import { stop } from './lines/listeners.mjs';
 import { programFile } from './programs.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -40,21 +40,10 @@ if (whyNot !== null) {
 
 book.shut(bookFile);
 
-/** The certificate that `npm run book -- certificate` has put beside the book, or nothing. */
-function certificate() {
-  const folder = `${bookFile}.certificate`;
-  const [cert, key] = [join(folder, 'server.pem'), join(folder, 'server.key')];
-  return existsSync(cert) && existsSync(key) ? { cert: readFileSync(cert), key: readFileSync(key) } : null;
-}
-
 console.error = onceAMinute(console.error);
 // One request that fails must not end the evening for all the others.
 for (const fault of ['uncaughtException', 'unhandledRejection']) process.on(fault, (thrown) => console.error(thrown));
 
-const keys = certificate();
-// The office's page says where this machine is reached, and pages lead to the encrypted line.
-Object.assign(process.env, { PELTRY_PORT: String(port), PELTRY_HALL: values.hall ? 'yes' : 'no' });
-if (keys) process.env.PELTRY_SECURE_PORT = String(securePort);
 const { dev, hall } = values;
 // Next listens for requests of other protocols at the server it is given, and leaves them open: it is given none of ours,
 // except under development, where it speaks to the browser that way.
@@ -64,17 +53,16 @@ await app.prepare();
 book.open(await checking);
 const behind = { handle: app.getRequestHandler(), book, dev };
 
-const servers = [];
-const begin = async (server, at) => servers.push(await listen(server, { port: at, hall, dev }));
+const say = (...lines) => console.log(lines.join('\n'));
+const lines = linesOf({ behind, ports: { open: port, secure: securePort }, dev, say });
 try {
-  if (keys) await begin(secureListener(behind, keys), securePort);
-  await begin(plainListener(behind), port);
+  await lines.begin(hall);
 } catch (fault) {
   console.error(`The server cannot listen: ${fault.message}. Is another program at this port?`);
   process.exit(1);
 }
-for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => stop(servers));
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => stop(lines.servers()));
 
-console.log(`Ready. Open line: http://127.0.0.1:${port}`);
-if (keys) console.log(`Encrypted line: https://localhost:${securePort}`);
-console.log(hall ? 'For the whole hall.' : 'For this machine only; --hall opens it to the network.');
+say(`Ready. Open line: http://127.0.0.1:${port}`);
+if (process.env.PELTRY_SECURE_PORT) say(`Encrypted line: https://localhost:${securePort}`);
+say(hall ? 'For the whole hall.' : 'For this machine only; --hall, or Office, Network, opens it to the hall.');

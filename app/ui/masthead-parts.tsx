@@ -14,6 +14,8 @@ interface SavedMarkProps {
   readonly except: string;
   /** What is said where this browser keeps nothing, drawn by the server. */
   readonly notKept: ReactNode;
+  /** What is said where the server does not answer, drawn by the server while it did. */
+  readonly silence: ReactNode;
   /** What is said beside why nothing is written. */
   readonly stopped: ReactNode;
   /** The way to what waits for somebody else. */
@@ -21,19 +23,20 @@ interface SavedMarkProps {
 }
 
 /** Says whether everything that was entered in this browser is in the book. */
-export function SavedMark({ owner, except, notKept, stopped, toWaiting }: SavedMarkProps) {
+export function SavedMark({ owner, except, notKept, silence, stopped, toWaiting }: SavedMarkProps) {
   const [state, setState] = useState<OutboxState>();
   useEffect(() => watchOutbox(setState, owner), [owner]);
   if (!state) return null;
   const { waiting, why, held } = state;
   const own = waiting - held.length;
   const shut = own > 0 && why;
-  const silent = shut === 'silent' ? ', no answer from the server yet' : '';
+  const silent = shut === 'silent';
   return (
     <div className="saved-mark" aria-live="polite">
       <Mark tone={waiting > 0 ? 'wait' : state.notSaved ? 'stop' : 'done'}>
-        {waiting > 0 ? `${waiting} waiting${silent}` : state.notSaved ? 'Not saved' : 'Saved'}
+        {waiting > 0 ? `${waiting} waiting` : state.notSaved ? 'Not saved' : 'Saved'}
       </Mark>
+      {silent && silence}
       {state.notKept && notKept}
       {shut && !silent && (
         <Notice kind="stop" title={shut}>

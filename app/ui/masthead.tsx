@@ -3,6 +3,7 @@ import { headers } from 'next/headers';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
 import { aloneSince } from '#app/server/followers.ts';
+import { hallAddresses, isHallOpen } from '#app/server/hall.ts';
 import { lossFor } from '#app/server/seen-head.ts';
 import { bookId, bookNow, pageName, serverState, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
@@ -78,6 +79,7 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
             </p>
           </div>
         }
+        silence={<Silence />}
         toWaiting={<a href="/waiting">See what waits</a>}
         stopped={
           <>
@@ -107,6 +109,37 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
       <OpenLineMark />
       <TroubleBanner />
     </header>
+  );
+}
+
+/**
+ * What to look at where the server is silent. A browser does not tell a certificate that it refuses from a laptop that is
+ * off: the card of the open line does, in another tab.
+ */
+function Silence() {
+  const [best] = isHallOpen() ? hallAddresses(bookNow()) : [];
+  return (
+    <details className="notice" data-kind="wait">
+      <summary>No answer from the server yet: what to do</summary>
+      <p>Nothing that you entered is lost. It waits in this browser, for this address, and goes in by itself.</p>
+      <ol>
+        <li>Is this device on the Wi-Fi of the hall?</li>
+        {best && (
+          <li>
+            Open{' '}
+            <a href={`${best.open}/join`} target="_blank" rel="noopener">
+              {`${best.open}/join`}
+            </a>{' '}
+            in another tab. It says whether the clock of this device or the certificate is the matter, and what to
+            press.
+          </li>
+        )}
+        <li>
+          If that does not open, the laptop is off or has another address. The office sees it at Network: it should get
+          the old address back, where your entries wait.
+        </li>
+      </ol>
+    </details>
   );
 }
 

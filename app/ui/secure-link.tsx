@@ -26,7 +26,10 @@ export async function SecureLink({ path }: { readonly path: string }) {
           {address}
         </a>
       </p>
-      <p>If the browser warns of it, this device does not know our certificate yet: ask the office.</p>
+      <p>
+        If the browser warns of it, this device does not know our certificate yet:{' '}
+        <a href="/join">make this device ready</a>.
+      </p>
     </>
   );
 }

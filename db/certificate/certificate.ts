@@ -48,6 +48,8 @@ export async function makeCertificate(book: Book, now: Date): Promise<Result<Mad
 const ALGORITHM = { name: 'ECDSA', namedCurve: 'P-256', hash: 'SHA-256' } as const;
 const NAME_CONSTRAINTS = '2.5.29.30';
 const YEARS = 10;
+/** A laptop or a phone whose battery was empty may think itself years back. */
+const YEARS_BACK = 5;
 const DAY_MS = 86_400_000;
 
 /** A certificate with its key: of the association's small authority, or of this machine, for which alone it vouches. */
@@ -62,7 +64,7 @@ export async function makeAuthority(association: string, bounds: readonly HostEn
   const certificate = await x509.X509CertificateGenerator.createSelfSigned({
     serialNumber: serial(),
     name: distinguished(`${association}: own certificates`),
-    notBefore: new Date(now.getTime() - DAY_MS),
+    notBefore: new Date(now.getTime() - YEARS_BACK * 365 * DAY_MS),
     notAfter: new Date(now.getTime() + YEARS * 365 * DAY_MS),
     signingAlgorithm: ALGORITHM,
     keys,
@@ -106,8 +108,11 @@ function serial(): string {
   return `01${Buffer.from(bytes).toString('hex')}`;
 }
 
-/** A season and a month. What phones take of an authority of one's own ends at 825 days at the latest. */
-const DAYS = 397;
+/**
+ * A year and a half month to either side. What phones take of an authority of one's own spans 825 days at most; what is
+ * behind today lets a phone in whose clock is a year slow.
+ */
+const DAYS = 410;
 
 /** The certificate with which the server shows the staff's browsers that it is the association's own machine. */
 export async function makeServerCertificate(
@@ -121,7 +126,7 @@ export async function makeServerCertificate(
     serialNumber: serial(),
     subject: distinguished('This machine'),
     issuer: issuer.subject,
-    notBefore: new Date(now.getTime() - DAY_MS),
+    notBefore: new Date(Math.max(now.getTime() - DAYS * DAY_MS, issuer.notBefore.getTime())),
     notAfter: new Date(ends),
     signingAlgorithm: ALGORITHM,
     publicKey: keys.publicKey,

@@ -1,6 +1,6 @@
 /** Which names and addresses a certificate is for, and those the association's authority may ever vouch for. */
 
-import { X509Certificate } from 'node:crypto';
+import { scryptSync, X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { BlockList, isIPv6 } from 'node:net';
 import { hostname, networkInterfaces } from 'node:os';
@@ -8,7 +8,11 @@ import { join } from 'node:path';
 import type { Book } from '#db/book/open.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { isThisMachine, parseHostName } from '#lib/network/hosts.ts';
+import { WORDS_COMPARED, wordsOfBytes } from '#lib/network/words.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+
+/** In every certificate, whichever laptop leads: it may answer to this name, and devices that know it stay. */
+const HALL_NAME = 'peltry.local';
 
 export interface HostEntry {
   readonly type: 'dns' | 'ip';
@@ -17,7 +21,7 @@ export interface HostEntry {
 
 /** The machine's own names and addresses, and those the office allows. */
 export function namesOf(book: Book): { readonly own: HostEntry[]; readonly said: HostEntry[] } {
-  const own = ['localhost', '127.0.0.1', '[::1]', ...ownHosts()].map(entryOf);
+  const own = ['localhost', '127.0.0.1', '[::1]', HALL_NAME, ...ownHosts()].map(entryOf);
   return { own, said: networkSaid(book).hosts.map(entryOf) };
 }
 
@@ -37,6 +41,9 @@ const LOCAL: readonly HostEntry[] = [
   ),
   { type: 'ip', value: '::1/128' },
 ];
+
+/** Whether any authority of ours may vouch for it, wherever and whenever it was made. */
+export const isLocal = (name: HostEntry): boolean => isWithin(name, LOCAL);
 
 /** What an authority made now may vouch for: everything local, and the names of today. */
 export function permitted(names: readonly HostEntry[]): HostEntry[] {
@@ -81,7 +88,7 @@ let known: { readonly hosts: ReadonlySet<string>; readonly at: number } | undefi
 
 /** Whether this is one of the machine's own names and addresses. */
 export function isOwnHost(host: string): boolean {
-  return isThisMachine(host) || ownHosts().has(host);
+  return isThisMachine(host) || host === HALL_NAME || ownHosts().has(host);
 }
 
 /** The names and addresses under which the network reaches this machine. */
@@ -132,3 +139,19 @@ export function certificateOf(bookFile: string, holder: Holder): X509Certificate
   const file = certificateFile(bookFile, holder);
   return existsSync(file) ? new X509Certificate(readFileSync(file)) : undefined;
 }
+
+/**
+ * The six words of an authority's certificate. They come of its SHA-256 by a slow function, so that nobody finds another
+ * certificate with the same words within years.
+ */
+export function wordsOf(certificate: X509Certificate): string {
+  const known = words.get(certificate.fingerprint256);
+  if (known) return known;
+  const digest = Buffer.from(certificate.fingerprint256.replaceAll(':', ''), 'hex');
+  const made = wordsOfBytes(scryptSync(digest, 'peltry words', WORDS_COMPARED, { N: 2 ** 14, r: 8, p: 1 }));
+  words.clear();
+  words.set(certificate.fingerprint256, made);
+  return made;
+}
+/** Of the newest asked for: it takes some thirty milliseconds. */
+const words = new Map<string, string>();

@@ -1,6 +1,7 @@
 import { backupBook } from '#db/book/backup.ts';
 import { keepCopy } from '#db/book/keep-copy.ts';
 import { restoreBook } from '#db/book/restore.ts';
+import { keysOf } from '#db/certificate/keep.ts';
 import { compareHeads, headsBeside } from '#db/verify/heads.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
@@ -60,6 +61,9 @@ export const keep: Subcommand = {
   },
 };
 
+const JOIN_ANEW =
+  'The authority of the certificates is in no backup: each device joins anew, unless the folder that ends in .certificate is put beside this book before the start.';
+
 export const restore: Subcommand = {
   name: 'restore',
   takes: '<file>',
@@ -78,6 +82,7 @@ export const restore: Subcommand = {
     voice.say(
       `From its first new entry on it leads, as epoch ${done.epoch}: the book that was served before takes none.`,
     );
+    if (!keysOf(done.file, 'authority')) voice.say(JOIN_ANEW);
     return 0;
   },
 };

@@ -30,10 +30,14 @@ const SUBCOMMANDS: readonly Subcommand[] = [
 const USAGE = [
   'Usage: npm run --silent book -- <what> --book <file>',
   '',
-  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, takesHead, takesCode, says }) => {
+  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, takesHead, takesCode, takesWords, says }) => {
     const form = [
       ...[name, takes, takesSale ? '[--sale <name or id>]' : ''],
-      ...[takesHead ? '[--head <line>:<hash>]' : '', takesCode ? '[--code <code>]' : ''],
+      ...[
+        takesHead ? '[--head <line>:<hash>]' : '',
+        takesCode ? '[--code <code>]' : '',
+        takesWords ? '[--words <words>]' : '',
+      ],
     ]
       .filter((part) => part !== '')
       .join(' ');
@@ -65,6 +69,7 @@ export function readArguments(words: readonly string[], base: string): Understoo
   const heads = values.head ?? [];
   if (heads.length > 0 && !subcommand.takesHead) throw new NotUnderstood(`${name} takes no --head.`);
   if (values.code !== undefined && !subcommand.takesCode) throw new NotUnderstood(`${name} takes no --code.`);
+  if (values.words !== undefined && !subcommand.takesWords) throw new NotUnderstood(`${name} takes no --words.`);
   const about = aboutOf(subcommand, path ?? '', base);
   const given = {
     book: resolve(base, values.book),
@@ -72,6 +77,7 @@ export function readArguments(words: readonly string[], base: string): Understoo
     sale: values.sale,
     heads: heads.map(headOf),
     code: values.code,
+    words: values.words,
   };
   return { subcommand, given };
 }
@@ -98,6 +104,7 @@ function parsed(words: readonly string[]) {
       book: { type: 'string' },
       sale: { type: 'string' },
       code: { type: 'string' },
+      words: { type: 'string' },
       head: { type: 'string', multiple: true },
     } as const;
     return parseArgs({ args: [...words], options, allowPositionals: true, strict: true });

@@ -3,9 +3,11 @@ import { hostname } from 'node:os';
 import { assertPresent, claimBook } from '#db/book/check-file.ts';
 import { decideNewFile, writeToDisk } from '#db/book/files.ts';
 import { bookCommand, quoted } from '#db/book/missing.ts';
-import { certificateFile, fingerprintOf } from '#db/certificate/names.ts';
+import { keysOf } from '#db/certificate/keep.ts';
+import { certificateFile, certificateOf, fingerprintOf, wordsOf } from '#db/certificate/names.ts';
+import { believed } from '#db/follow/ask.ts';
 import { deposedBy, leftOut, leftOutText } from '#db/follow/deposed.ts';
-import { follow, pairWith } from '#db/follow/follow.ts';
+import { authorityByWords, follow, pairWith } from '#db/follow/follow.ts';
 import { followKey, storeFollowKey } from '#db/follow/laptops.ts';
 import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
 import type { Told } from '#db/follow/tell.ts';
@@ -27,9 +29,11 @@ export const certificateCommand: Subcommand = {
     if (!made.ok) return failed(voice, made.message);
     const { names, endsOn, newAuthority } = made.value;
     const authority = certificateFile(file, 'authority');
-    voice.say(`A certificate for ${names.join(', ')}, until ${endsOn}. Start the server anew.`);
+    voice.say(`A certificate for ${names.join(', ')}, until ${endsOn}. A server of the hall takes it within a minute.`);
     voice.say(`${newAuthority ? 'Put this file on every phone' : 'The phones keep'}: ${authority}`);
     voice.say(`Its SHA-256 is ${fingerprintOf(file)}.`);
+    const certificate = certificateOf(file, 'authority');
+    if (certificate) voice.say(`Its six words: ${wordsOf(certificate)}`);
     return 0;
   },
 };
@@ -38,9 +42,13 @@ export const followCommand: Subcommand = {
   name: 'follow',
   takes: '<address>',
   takesCode: true,
+  takesWords: true,
   says: 'keeps this book equal to the one that another laptop serves, until it is stopped',
-  async run({ book: file, path: address, code }, voice) {
-    const key = code === undefined ? undefined : await pairWith(address, { code, name: hostname() });
+  async run({ book: file, path: address, code, words }, voice) {
+    const authority = words === undefined ? undefined : await authorityByWords(address, words);
+    if (authority && !authority.ok) return failed(voice, authority.message);
+    const ca = authority ? [authority.value] : believed(file);
+    const key = code === undefined ? undefined : await pairWith(address, { code, name: hostname() }, { ca });
     if (key && !key.ok) return failed(voice, key.message);
     if (!existsSync(file)) {
       const made = makeBook(file);
@@ -60,7 +68,7 @@ export const followCommand: Subcommand = {
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => stop.abort());
     const once = process.env.PELTRY_FOLLOW_ONCE === '1';
     noteFollowed(file, address);
-    const following = { address, key: own, stop: stop.signal, once, say: (words: string) => voice.say(words) };
+    const following = { address, key: own, ca, stop: stop.signal, once, say: (words: string) => voice.say(words) };
     const done = await withSignInsOf(file, (signIns) => follow(signIns, following)).finally(() => claim.release());
     if (!done.ok) return failed(voice, done.message);
     voice.say(`Followed for ${done.value} lines. When the first laptop is gone: ${bookCommand('take-over', file)}`);
@@ -86,13 +94,17 @@ export const takeOverCommand: Subcommand = {
       if (silence) voice.warn(silence);
       voice.say(`This laptop leads from line ${line} on, as epoch ${epoch}.`);
       voice.say(WORDS_OF_TOLD[told](first || 'the laptop that led before'));
-      voice.say(`Start here: PELTRY_BOOK=${quoted(file)} npm start`);
+      if (!keysOf(file, 'authority')) voice.warn(NO_AUTHORITY);
+      voice.say(`One thing is left to do, here: PELTRY_BOOK=${quoted(file)} npm start -- --hall`);
       return 0;
     } finally {
       claim.release();
     }
   },
 };
+
+const NO_AUTHORITY =
+  'The authority of the first laptop did not come over: every device has to take a new one, at /join of the open line.';
 
 const WORDS_OF_TOLD: Readonly<Record<Told, (first: string) => string>> = {
   deposed: (first) => `${first} was told, and takes no entries any more.`,

@@ -18,6 +18,8 @@ export interface Given {
   readonly heads: readonly PrintedHead[];
   /** The code by which a second laptop is paired, where one was given. */
   readonly code: string | undefined;
+  /** The six words of the first laptop's authority, where they were given. */
+  readonly words: string | undefined;
 }
 
 /** Where a subcommand says what it did, and what is wrong: one line at a time. */
@@ -36,6 +38,7 @@ export interface Subcommand {
   readonly takesSale?: boolean;
   readonly takesHead?: boolean;
   readonly takesCode?: boolean;
+  readonly takesWords?: boolean;
   readonly says: string;
   run(given: Given, voice: Voice): ExitCode | Promise<ExitCode>;
 }

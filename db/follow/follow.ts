@@ -1,14 +1,19 @@
 /** Follows the book of a first laptop, until it is told to stop. */
+import { X509Certificate } from 'node:crypto';
 import { hostname } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
-import type * as z from 'zod';
+import * as z from 'zod';
 import { hashAt, logHead } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { giveAgain } from '#db/book/replay.ts';
+import { takeAuthority } from '#db/certificate/keep.ts';
+import { certificateOf, wordsOf } from '#db/certificate/names.ts';
 import { takeHashes } from '#db/sign-in/passphrases.ts';
 import type { SignIns } from '#db/sign-in/since.ts';
 import { decideFollowAddress, ledElsewhere } from '#lib/network/hosts.ts';
+import { wordsTyped } from '#lib/network/words.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { type Answered, askLaptop, believed, noAnswer, printable } from './ask.ts';
 import { pairInput } from './laptops.ts';
 import { LEAD_COOKIE, leadOf, sealLead } from './lead.ts';
 import { type LinesMessage, linesMessage, redactionsOf } from './lines.ts';
@@ -20,11 +25,14 @@ export interface Following {
   readonly stop: AbortSignal;
   /** Stops once it has caught up. */
   readonly once: boolean;
+  /** Authorities to believe while none lies beside the book, as PEM. */
+  readonly ca?: readonly string[] | undefined;
   /** Called with what happened, in a sentence. */
   say(words: string): void;
 }
 
 const AGAIN_MS = 1000;
+const AUTHORITY_TAKEN = 'It has the authority of the first laptop: devices that trust the one trust this one too.';
 const ANSWER_WITHIN_MS = 40_000;
 
 /**
@@ -36,105 +44,134 @@ export async function follow({ book, store }: SignIns, following: Following): Pr
   const address = decideFollowAddress(following.address);
   if (!address.ok) return address;
   let taken = 0;
-  let silent = false;
+  let silent = '';
   while (!stop.aborted) {
-    const message = await ask(following, {
-      address: address.value,
-      seq: logHead(book).seq,
-      carried: leadCarried(book),
-    });
+    const message = await ask(following, { address: address.value, book });
     if (!message.ok) {
       if (message.code !== 'missing' || once) return message;
-      if (!silent) say(`${message.message} What it has so far is kept; asking again every second.`);
-      silent = true;
+      if (silent !== message.message) say(`${message.message} What it has so far is kept; asking again every second.`);
+      silent = message.message;
       await sleep(AGAIN_MS, undefined, { signal: stop }).catch(() => {});
       continue;
     }
     if (silent) say('The first laptop answers again.');
-    silent = false;
+    silent = '';
+    const { authority, head } = message.value;
+    if (authority) {
+      const had = takeAuthority(book.file, authority);
+      if (!had.ok) return had;
+      if (had.value === 'taken') say(AUTHORITY_TAKEN);
+    }
+    const behind = head - logHead(book).seq;
+    if (behind > message.value.lines.length) say(`Behind by ${behind} entries; they are being fetched.`);
     const done = takeLines(book, message.value);
     if (!done.ok) return done;
     takeHashes(store, message.value.passphrases);
     taken += done.value;
-    const caughtUp = logHead(book).seq >= message.value.head;
+    const caughtUp = logHead(book).seq >= head;
     if (done.value > 0 && caughtUp) say(`Caught up at line ${logHead(book).seq} ${logHead(book).hash}.`);
     if (once && caughtUp) break;
   }
   return accept(taken);
 }
 
+/** Whom to believe: the authority of this book's folder, or one whose words were compared. */
+interface Trust {
+  readonly ca?: readonly string[] | undefined;
+}
+
 /**
  * Shows the first laptop a code and gives the key that it answers. The code, as the key later, goes to an encrypted
  * address or to this machine only.
  */
-export async function pairWith(typed: string, said: z.input<typeof pairInput>): Promise<Result<string>> {
+export async function pairWith(
+  typed: string,
+  said: z.input<typeof pairInput>,
+  { ca }: Trust = {},
+): Promise<Result<string>> {
   const address = decideFollowAddress(typed);
   if (!address.ok) return address;
-  const { origin } = address.value;
+  const url = new URL('/api/follow/pair', address.value.origin);
   try {
-    const answer = await fetch(new URL('/api/follow/pair', origin), {
-      ...{ method: 'POST', redirect: 'manual', signal: AbortSignal.timeout(ANSWER_WITHIN_MS) },
-      headers: { 'content-type': 'application/json', 'x-station': 'sign-in', origin },
+    const answer = await askLaptop(url, {
+      ...{ method: 'POST', signal: AbortSignal.timeout(ANSWER_WITHIN_MS), ca },
+      headers: { 'content-type': 'application/json', 'x-station': 'sign-in', origin: url.origin },
       body: JSON.stringify(pairInput.parse(said)),
     });
     if (answer.status >= 300 && answer.status < 400) return ledElsewhere();
-    const { key, detail } = (await answer.json()) as { readonly key?: string; readonly detail?: string };
+    const { key, detail } = saidIn(answer);
     return key ? accept(key) : refuse('not_allowed', detail ?? `The first laptop answers ${answer.status}.`);
   } catch (fault) {
-    return silence(fault);
+    return noAnswer(fault, url);
+  }
+}
+
+/** The authority at an address, as PEM, if its six words are those that somebody read at the first laptop's Office. */
+export async function authorityByWords(typed: string, words: string): Promise<Result<string>> {
+  const address = decideFollowAddress(typed);
+  if (!address.ok) return address;
+  const url = new URL('/api/authority', address.value.origin);
+  try {
+    const answer = await askLaptop(url, { headers: {}, signal: AbortSignal.timeout(ANSWER_WITHIN_MS), unproved: true });
+    if (answer.status === 200 && wordsOf(new X509Certificate(answer.text)) === wordsTyped(words))
+      return accept(answer.text);
+    return refuse(
+      'not_allowed',
+      'These are not the words of the laptop at this address. Read all six again at Office, Network; if they are right, another machine answers here: do not go on.',
+    );
+  } catch (fault) {
+    return noAnswer(fault, url);
   }
 }
 
 /** Asks for the lines behind `seq`; `missing` where no answer came. */
 async function ask(
-  { key, stop, once }: Following,
-  { address, seq, carried }: { readonly address: URL; readonly seq: number; readonly carried: Record<string, string> },
+  { key, stop, once, ca }: Following,
+  { address, book }: { readonly address: URL; readonly book: Book },
 ): Promise<Result<LinesMessage>> {
+  const own = certificateOf(book.file, 'authority')?.fingerprint256 ?? 'none';
+  const said = { after: String(logHead(book).seq), laptop: hostname(), authority: own, ...(once && { wait: 'no' }) };
+  const url = new URL(`/api/follow?${new URLSearchParams(said)}`, address);
   try {
-    const url = new URL(
-      `/api/follow?after=${seq}&laptop=${encodeURIComponent(hostname())}${once ? '&wait=no' : ''}`,
-      address,
-    );
-    const signal = AbortSignal.any([stop, AbortSignal.timeout(ANSWER_WITHIN_MS)]);
-    const answer = await fetch(url, {
-      headers: { authorization: `Bearer ${key}`, ...carried },
-      signal,
-      redirect: 'manual',
+    const answer = await askLaptop(url, {
+      headers: { authorization: `Bearer ${key}`, ...leadCarried(book) },
+      signal: AbortSignal.any([stop, AbortSignal.timeout(ANSWER_WITHIN_MS)]),
+      ca: believed(book.file) ?? ca,
     });
-    if (answer.headers.has('x-peltry-deposed')) return refuse('not_allowed', LEADS_NO_MORE);
-    if (answer.status >= 300 && answer.status < 400) return ledElsewhere();
-    if (answer.status === 401)
-      return refuse(
-        'not_allowed',
-        'The first laptop does not know this one any more. Pair it anew: Office, Doors shows a code.',
-      );
-    if (!answer.ok) return refuse('missing', `The first laptop answers ${answer.status}.`);
-    return accept(linesMessage.parse(await answer.json()));
+    if (answer.headers['x-peltry-deposed']) return refuse('not_allowed', LEADS_NO_MORE);
+    const { status } = answer;
+    if (status >= 300 && status < 400) return ledElsewhere();
+    if (status === 200) return accept(linesMessage.parse(JSON.parse(answer.text)));
+    const { detail } = saidIn(answer);
+    if (status === 401 || status === 421) return refuse('not_allowed', detail ?? NOT_KNOWN);
+    return refuse('missing', `The first laptop answers ${status}${detail ? `: ${detail}` : '.'}`);
   } catch (fault) {
-    return silence(fault);
+    if (fault instanceof z.ZodError || fault instanceof SyntaxError) return refuse('conflict', OTHER_VERSION);
+    return noAnswer(fault, url);
   }
 }
 
 const LEADS_NO_MORE = 'The laptop at this address does not lead the book any more: follow the one that took over.';
+const NOT_KNOWN = 'The first laptop does not know this one any more. Pair it anew: Office, Doors shows a code.';
+const OTHER_VERSION = 'What the first laptop answers is not understood here: put the same version of Peltry on both.';
+
+/** The key or the sentence in an answer, whatever it is. */
+function saidIn({ text }: Answered): { readonly key?: string | undefined; readonly detail?: string | undefined } {
+  try {
+    const { key, detail } = JSON.parse(text) as { key?: unknown; detail?: unknown };
+    return {
+      key: typeof key === 'string' ? key : undefined,
+      detail: typeof detail === 'string' && detail !== '' ? printable(detail) : undefined,
+    };
+  } catch {
+    return {};
+  }
+}
 
 /** What this book knows of who leads it: a first laptop that was deposed hears it here at the latest. */
 function leadCarried(book: Book): Record<string, string> {
   const lead = leadOf(book);
   return lead ? { cookie: `${LEAD_COOKIE}=${sealLead(book, lead)}` } : {};
-}
-
-function silence(fault: unknown): Result<never> {
-  if (isOfCertificate(fault)) return refuse('wrong_address', UNKNOWN_CERTIFICATE);
-  return refuse('missing', 'The first laptop does not answer.');
-}
-
-const UNKNOWN_CERTIFICATE =
-  'The certificate of the first laptop is not known here, or not good for this address. Bring its authority.pem over: docs/network.md says how.';
-
-/** OpenSSL's and Node's codes for a certificate that nobody known vouches for, or that is of another name or time. */
-function isOfCertificate(fault: unknown): boolean {
-  const { cause } = fault as { readonly cause?: { readonly code?: unknown } };
-  return /CERT|VERIFY/.test(String(cause?.code ?? ''));
 }
 
 /**

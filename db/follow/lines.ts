@@ -2,7 +2,10 @@
 
 import * as z from 'zod';
 import { hashAt, type LogRow, logHead } from '#db/book/log.ts';
+import type { Book } from '#db/book/open.ts';
 import { type Redactions, redactionsIn } from '#db/book/redact.ts';
+import { carriedAuthority, keysOf } from '#db/certificate/keep.ts';
+import { certificateOf } from '#db/certificate/names.ts';
 import { hashesNow } from '#db/sign-in/passphrases.ts';
 import type { SignIns } from '#db/sign-in/since.ts';
 import { logLines } from '#db/verify/chain.ts';
@@ -24,6 +27,8 @@ export const linesMessage = z.strictObject({
   redactions: z.array(z.tuple([z.int(), z.string(), z.int()])),
   /** Marks and hashes of the workers' passphrases, which are not in the lines. */
   passphrases: z.array(z.tuple([z.string(), z.string()])),
+  /** The authority of the certificates with its key, for a laptop that has another one or none. */
+  authority: carriedAuthority.optional(),
 });
 
 export type LinesMessage = z.output<typeof linesMessage>;
@@ -47,4 +52,11 @@ export function linesBehind(signIns: SignIns, seq: number): LinesMessage {
 
 export function redactionsOf({ redactions }: LinesMessage): Redactions {
   return new Map(redactions.map(([seq, sum, by]) => [seq, { sum, by }]));
+}
+
+/** The authority for a laptop that has the one with this fingerprint, or none: nothing where it is the same. */
+export function authorityFor(book: Book, theirs: string | null): Pick<LinesMessage, 'authority'> {
+  const own = certificateOf(book.file, 'authority')?.fingerprint256;
+  const keys = theirs !== null && own !== undefined && own !== theirs ? keysOf(book.file, 'authority') : null;
+  return keys ? { authority: keys } : {};
 }

@@ -49,3 +49,13 @@ export function decideFollowAddress(address: string): Result<URL> {
 export function ledElsewhere(): Result<never> {
   return refuse('wrong_address', `The first laptop sends us to another address. ${USE_THE_OTHER}`);
 }
+
+/** Home and hall routers first, then other addresses, names, and what is long to type; each once. */
+export function bestFirst(hosts: readonly string[]): string[] {
+  const orders = [/^192\.168\./, /^10\./, /^\d+\.\d+\.\d+\.\d+$/, /^[^[].*\./, /^[^[]/];
+  const rank = (host: string) => {
+    const at = orders.findIndex((order) => order.test(host));
+    return at === -1 ? orders.length : at;
+  };
+  return [...new Set(hosts)].sort((a, b) => rank(a) - rank(b));
+}

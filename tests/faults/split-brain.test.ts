@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { book as served } from '#app/server/book.ts';
 import { leadingElsewhere } from '#app/server/lead.ts';
-import { listen, plainListener } from '#app/server/listeners.mjs';
+import { listen, plainListener } from '#app/server/lines/listeners.mjs';
 import { openServerBook } from '#app/server/open-book.ts';
 import { serverState, troubleNow } from '#app/server/state.ts';
 import { keepCopy } from '#db/book/keep-copy.ts';

@@ -3,7 +3,7 @@ import type { IncomingMessage, Server, ServerResponse } from 'node:http';
 import { type AddressInfo, connect, type Socket } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Shares } from '#app/server/guard/shares.ts';
-import { listen, plainListener } from '#app/server/listeners.mjs';
+import { listen, plainListener } from '#app/server/lines/listeners.mjs';
 
 let server: Server;
 let port = 0;

@@ -39,6 +39,8 @@ const OPEN_TO_THE_HALL: readonly string[] = [
   '/api/live-worker',
   '/api/openapi.json',
   '/api/authority',
+  '/join',
+  '/api/join',
   '/api/views/board',
 ];
 

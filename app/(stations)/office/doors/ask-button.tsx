@@ -9,7 +9,7 @@ interface AskButtonProps {
   readonly words: string;
   /** What it is about, for those who hear the page. */
   readonly about?: string;
-  readonly path: '/api/sign-out' | '/api/office/laptops';
+  readonly path: '/api/sign-out' | '/api/office/laptops' | '/api/office/hall';
   readonly body: object;
 }
 

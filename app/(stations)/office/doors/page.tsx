@@ -1,5 +1,6 @@
 import type { Metadata } from 'next';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import { hallWords } from '#app/server/hall.ts';
 import { signInsOf } from '#app/server/session.ts';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import { type Laptop, laptopsOf } from '#db/follow/laptops.ts';
@@ -18,6 +19,7 @@ const HAPPENINGS = 50;
 export default officePage({ here: '/office/doors' }, ({ book }) => {
   const store = signInsOf(book);
   const timeZone = timeZoneOf(book);
+  const words = hallWords(book.file);
   const nameOf = (id: number) => {
     const worker = workerById(book, id);
     return worker ? `${worker.name}: ${worker.stations.join(', ')}` : 'not known';
@@ -33,6 +35,11 @@ export default officePage({ here: '/office/doors' }, ({ book }) => {
         <h2>Laptops that follow</h2>
         <p>A second laptop gets a key of its own for a code. It receives the whole log, as long as it has the key.</p>
         <Laptops laptops={laptopsOf(store)} timeZone={timeZone} />
+        {words !== '' && (
+          <p>
+            It compares the six words of this laptop: <code>--words {words.replaceAll(' ', '-')}</code>
+          </p>
+        )}
         <div className="acts">
           <AskButton words="Make a code for a laptop" path="/api/office/laptops" body={{}} />
         </div>

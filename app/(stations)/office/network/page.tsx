@@ -1,9 +1,14 @@
 import 'server-only';
 import type { Metadata } from 'next';
+import { AskButton } from '#app/(stations)/office/doors/ask-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
-import { ColumnHeads, Unbroken } from '#app/ui/text.tsx';
+import { hallAddresses, isHallOpen } from '#app/server/hall.ts';
+import { Notice } from '#app/ui/notice.tsx';
+import { Qr } from '#app/ui/qr.tsx';
+import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { Book } from '#db/book/open.ts';
-import { certificateOf, ownHosts } from '#db/certificate/names.ts';
+import { uncovered } from '#db/certificate/keep.ts';
+import { certificateOf, wordsOf } from '#db/certificate/names.ts';
 import { dayIn, momentIn } from '#db/sale/queries.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { NetworkForm } from './network-form.tsx';
@@ -15,7 +20,7 @@ export default officePage({ here: '/office/network' }, ({ book }) => {
   const said = networkSaid(book);
   return (
     <>
-      <Addresses hosts={said.hosts} />
+      <Addresses book={book} />
       <Certificate book={book} />
       <WhoConnects />
       <NetworkForm key={said.at} said={said} when={said.at === '' ? '' : momentIn(book, said.at)} />
@@ -23,29 +28,46 @@ export default officePage({ here: '/office/network' }, ({ book }) => {
   );
 });
 
-/** Where the hall and the staff reach this machine, to be read out or written on the wall. */
-function Addresses({ hosts }: { readonly hosts: readonly string[] }) {
-  const { PELTRY_PORT: port, PELTRY_SECURE_PORT: securePort, PELTRY_HALL: hall } = process.env;
-  const all = [...new Set([...ownHosts(), ...hosts])];
+/** Where the hall and the staff reach this machine, to be read out, photographed or written on the wall. */
+function Addresses({ book }: { readonly book: Book }) {
+  const [best, ...others] = hallAddresses(book);
+  if (!isHallOpen() || !best) {
+    return (
+      <section className="sheet">
+        <h1>Network</h1>
+        <p>
+          This server listens on the machine itself only. Opening the hall makes the certificate where there is none,
+          and lets the devices of this network in.
+        </p>
+        <p className="acts">
+          <AskButton words="Open the hall" path="/api/office/hall" body={{ open: true }} />
+        </p>
+      </section>
+    );
+  }
   return (
     <section className="sheet">
       <h1>Network</h1>
-      {hall === 'yes' ? (
+      <p>Everybody joins at</p>
+      <p className="lead path">{`${best.open}/join`}</p>
+      <Qr text={`${best.open}/join`} />
+      <p className="acts">
+        <a href="/join">The card for the wall: open it and print it</a>
+      </p>
+      <ScrollRegion className="scroll-x" label="Addresses">
         <table className="log-lines">
-          <caption>Addresses of this machine</caption>
+          <caption>Addresses of this machine now</caption>
           <ColumnHeads words={['For the hall', 'For the staff']} />
           <tbody>
-            {all.map((host) => (
+            {[best, ...others].map(({ host, open, secure }) => (
               <tr key={host}>
-                <td className="path">{`http://${host}:${port}/board`}</td>
-                <td className="path">{securePort ? `https://${host}:${securePort}` : 'no encrypted line yet'}</td>
+                <td className="path">{`${open}/board`}</td>
+                <td className="path">{secure || 'no encrypted line yet'}</td>
               </tr>
             ))}
           </tbody>
         </table>
-      ) : (
-        <p>This server listens on the machine itself only. Start it with --hall to open it to the network.</p>
-      )}
+      </ScrollRegion>
     </section>
   );
 }
@@ -54,25 +76,26 @@ function Addresses({ hosts }: { readonly hosts: readonly string[] }) {
 function Certificate({ book }: { readonly book: Book }) {
   const authority = certificateOf(book.file, 'authority');
   const server = certificateOf(book.file, 'server');
+  if (!authority || !server) return null;
+  const missing = uncovered(book).map(({ value }) => value);
   return (
     <section className="sheet" aria-labelledby="certificate">
       <h2 id="certificate">Encrypted line</h2>
-      {authority && server ? (
-        <>
-          <p>Certificate of this machine: good until {dayIn(book, new Date(server.validTo).toISOString())}.</p>
-          <p>
-            <a href="/api/authority">The authority’s certificate</a>, which a phone takes once. Compare its SHA-256:
-          </p>
-          <p className="path">{authority.fingerprint256.replaceAll(':', ' ')}</p>
-        </>
-      ) : (
-        <>
-          <p>There is no certificate yet. Make it on the machine itself, then start the server anew:</p>
-          <code className="command">
-            <Unbroken>{`npm run --silent book -- certificate --book ${book.file}`}</Unbroken>
-          </code>
-        </>
+      <p>
+        Certificate of this machine: good until {dayIn(book, new Date(server.validTo).toISOString())}. While the hall is
+        open it is looked at every minute and made anew by itself.
+      </p>
+      {missing.length > 0 && (
+        <Notice kind="wait" title={`The certificate is not for ${missing.join(', ')}.`}>
+          <p>Browsers warn at these addresses: use another one.</p>
+        </Notice>
       )}
+      <p>
+        <a href="/api/authority">The authority’s certificate</a>, which a device takes once. Its six words:
+      </p>
+      <p className="lead">{wordsOf(authority)}</p>
+      <p>Its SHA-256, as a device itself shows it:</p>
+      <p className="path">{authority.fingerprint256.replaceAll(':', ' ')}</p>
     </section>
   );
 }
