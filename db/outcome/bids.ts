@@ -6,12 +6,13 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { inOrderOf } from '#db/lot/open-lots.ts';
 import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
-import { compareLotNo } from '#lib/lot/number.ts';
+import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { type Cents, showMoney } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import { becameOfLeft, type LeftContext, leftBidInWords } from '#lib/outcome/left.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Bid } from '#lib/sale/facts.ts';
+import { calledLot } from './called.ts';
 
 export const bidById = rowBy(bid, 'id');
 
@@ -68,7 +69,7 @@ export function bidsInWords(book: Book, sale: SaleRow, row: LotRow): string {
 
 interface LeftBid {
   readonly bidId: number;
-  readonly lotNo: string;
+  readonly lotNo: LotNo;
   readonly goodsName: string;
   readonly buyerNo: number;
 }
@@ -96,8 +97,7 @@ const findLeftOfSale = query(({ db }) =>
       buyerNo: buyer.buyerNo,
       bidCents: liveBid.priceCents,
       lotId: lotNow.id,
-      takerNo: lotNow.buyerNo,
-      ...pick(lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'place', 'goodsName', 'outcome', 'priceCents']),
+      ...pick(lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'place', 'goodsName', 'outcome']),
     })
     .from(buyer)
     .crossJoin(liveBid)
@@ -118,14 +118,15 @@ export function leftView(book: Book, sale: SaleRow): LeftView {
     .map((row) => ({ ...row, lotNo: lotNoOf(row) }));
   const open = rows.filter(({ outcome }) => outcome === null);
   const bids = inOrderOf(sale, open).map((row) => pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']));
-  const called = rows
-    .filter(({ outcome }) => outcome !== null)
-    .map((row) => ({
-      ...pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']),
-      price: showMoney(row.bidCents),
-      became: becameOfLeft({ ...row, kind: row.outcome ?? 'passed' }),
-    }))
-    .sort((a, b) => a.buyerNo - b.buyerNo || compareLotNo(a.lotNo, b.lotNo));
+  const called = rows.flatMap((row) => {
+    const now = row.outcome === null ? undefined : calledLot(book, row.lotId);
+    if (!now) return [];
+    const { kind, priceCents, buyerNo: takerNo } = now;
+    const about = { kind, priceCents, takerNo, buyerNo: row.buyerNo, bidCents: row.bidCents };
+    const shown = pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']);
+    return [{ ...shown, price: showMoney(row.bidCents), became: becameOfLeft(about) }];
+  });
+  called.sort((a, b) => a.buyerNo - b.buyerNo || compareLotNo(a.lotNo, b.lotNo));
   return { line: newestLine(book), saleId: sale.id, bids, called };
 }
 

@@ -85,7 +85,7 @@ describe('a called sale with left bids', () => {
     const { book, saleId, must, sold, sale, remarksOf } = saleWithLeftBids();
     must('outcome.record', sold('4', 10, '20.00'));
     must('bid.leave', { saleId, lotNo: '4', buyerNo: 11, kind: 'under', price: '19.00' });
-    must('outcome.unpaid', { saleId, buyerNo: 10, lots: ['4'], fate: 'again', reason: 'no money' });
+    must('outcome.unpaid', { saleId, buyerNo: 10, lots: ['4'], fate: 'again', reason: 'no money' }, 'till');
     expect(blockView(book, sale()).ahead.at(-1)?.bids).toBe('under-bid: buyer 11 at 19.00');
     must('outcome.record', sold('4', 11, '19.00'));
     expect(remarksOf('4')).toEqual(['under_bid']);
