@@ -3,6 +3,7 @@ import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
+import { noLot } from '#db/lot/former.ts';
 import { outcome } from '#db/schema/index.ts';
 import { parseLotList } from '#lib/lot/number.ts';
 import {
@@ -55,7 +56,7 @@ export const outcomeRecord = defineSaleCommand({
   input: z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields }),
   run({ sale, ...context }, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
-    if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    if (!lot) return noLot(context.book, saleId, lotNo);
     if (!fellBefore(context, at)) return NOT_YET;
     const about = outcomeAbout(context.book, { sale, lot, buyerNo, at, now: context.at });
     const said = { kind, priceCents, buyerNo, answered };
