@@ -4,7 +4,9 @@ import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { noLot } from '#db/lot/former.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { outcome } from '#db/schema/index.ts';
+import { localDay, startOfDay } from '#lib/date/date.ts';
 import { parseLotList } from '#lib/lot/number.ts';
 import {
   decideCorrection,
@@ -15,6 +17,7 @@ import {
   QUESTIONS,
 } from '#lib/outcome/decide-outcome.ts';
 import { decideLeft, UNDER_BID } from '#lib/outcome/left.ts';
+import { decidePaperTime } from '#lib/outcome/paper-time.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Fate } from '#lib/sale/facts.ts';
 import { leftContext, underBidOf } from './bids.ts';
@@ -58,6 +61,8 @@ export const outcomeRecord = defineSaleCommand({
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return noLot(context.book, saleId, lotNo);
     if (!fellBefore(context, at)) return NOT_YET;
+    const within = decidePaperTime(paperContext(context, sale.heldOn), at);
+    if (!within.ok) return within;
     const about = outcomeAbout(context.book, { sale, lot, buyerNo, at, now: context.at });
     const said = { kind, priceCents, buyerNo, answered };
     const decided = withBids(context, about, said, decideOutcome(about.scene, said));
@@ -91,6 +96,13 @@ function withBids(
   const under = newestOutcomeOf(book, lot.id) && underBidOf(book, lot.id);
   const taken = kind === 'sold' && under?.buyerId === buyer?.id && under?.priceCents === priceCents;
   return accept([...decided.value, ...left.value, ...(taken ? [UNDER_BID] : [])]);
+}
+
+/** From when lots can have been called: the day of the sale or, where that is still to come, today. */
+function paperContext({ book, at: now }: CommandContext, heldOn: string) {
+  const timeZone = timeZoneOf(book);
+  const today = localDay(now, timeZone);
+  return { now, since: startOfDay(heldOn < today ? heldOn : today, timeZone), timeZone };
 }
 
 /** A time on paper is of the past; two clocks that differ by a minute are no mistake of the clerk's. */

@@ -9,7 +9,7 @@ import { saleFacts } from '#db/sale/facts.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
 import { lotNo } from '#lib/lot/number.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
-import { openHall } from '#tests/support/hall.ts';
+import { GOODS, openHall, SALE } from '#tests/support/hall.ts';
 
 function saleWithLeftBids() {
   const hall = openHall();
@@ -89,5 +89,50 @@ describe('a called sale with left bids', () => {
     expect(blockView(book, sale()).ahead.at(-1)?.bids).toBe('under-bid: buyer 11 at 19.00');
     must('outcome.record', sold('4', 11, '19.00'));
     expect(remarksOf('4')).toEqual(['under_bid']);
+  });
+});
+
+/** A guest sold 10 raccoons at 20.00 at a sale that is being settled; the next one is held on the same day. */
+function twoOpenSales() {
+  const hall = openHall();
+  const { must, saleId, book } = hall;
+  const personId = must('person.enrol', { name: 'Dot Ebner' }).personId;
+  must('seller.register', { saleId, sellerNo: 2, partners: [{ personId }] });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'raccoon', count: '10' });
+  must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '20.00', buyerNo: 10 });
+  must('sale.stage', { saleId, stage: 'settling', reason: '' });
+  const next = must('sale.plan', { sale: { ...SALE, name: 'Evening Sale' }, goods: GOODS }).saleId;
+  must('sale.stage', { saleId: next, stage: 'intake', reason: '' });
+  const netCents = () => settleSale(saleFacts(book, saleId)).find(({ sellerNo }) => sellerNo === 2)?.netCents;
+  const dues = { personId, how: 'cash', amount: '25.00', memberUntil: '2026-12-31' } as const;
+  return { ...hall, next, netCents, dues };
+}
+
+describe('dues across two open sales', () => {
+  // 200.00 - 20.00 (10 %) - 0.25 - 5.00; a member pays 12.00 (6 %).
+  it('taken at the next table leave the sale that is being settled to the cent, on whatever day it is held', () => {
+    const { must, next, netCents, dues } = twoOpenSales();
+    expect(netCents()).toBe(17_475);
+    const taken = must('dues.take', { saleId: next, ...dues });
+    expect(taken).toMatchObject({ unchanged: ['Late Winter Sale'] });
+    expect(netCents()).toBe(17_475);
+    must('dues.void', { duesId: taken.duesId, reason: 'wrong person' });
+    expect(netCents()).toBe(17_475);
+  });
+
+  it('taken at the sale that is being settled ask first, with the difference', () => {
+    const { must, refuses, saleId, netCents, dues } = twoOpenSales();
+    const late = { saleId, sellerNo: 2, ...dues } as const;
+    expect(refuses('dues.take', late, { code: 'needs_answer', field: 'counts' })).toContain(
+      'seller number 2 gets 182.75 instead of 174.75',
+    );
+    const only = must('dues.take', { ...late, counts: false });
+    // The cash for the dues is no part of the net.
+    expect(netCents()).toBe(17_475);
+    must('dues.void', { duesId: only.duesId, reason: 'they count after all' });
+    const counted = must('dues.take', { ...late, counts: true });
+    expect(netCents()).toBe(18_275);
+    must('dues.void', { duesId: counted.duesId, reason: 'wrong person' });
+    expect(netCents()).toBe(17_475);
   });
 });
