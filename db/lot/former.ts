@@ -16,7 +16,7 @@ const findFormer = query(({ db }) =>
 );
 
 /** The lots of a sale to which former numbers lead. */
-export function lotsWithFormer(book: Book, saleId: number): WithFormer[] {
+function lotsWithFormer(book: Book, saleId: number): WithFormer[] {
   return findFormer(book)
     .all({ saleId })
     .map((row) => {
@@ -46,4 +46,11 @@ export function formerTexts(book: Book, saleId: number): ReadonlyMap<LotNo, stri
       .all({ saleId })
       .map((row) => [lotNoOf(row), row.formerNumbers]),
   );
+}
+
+/** A sentence for every number of a sale that is no more, by the number. */
+export function goneNumbers(book: Book, saleId: number): Readonly<Record<string, string>> {
+  const lots = lotsWithFormer(book, saleId);
+  const numbers = lots.flatMap(({ former }) => former.map(({ lotNo }) => lotNo));
+  return Object.fromEntries(numbers.map((lotNo) => [lotNo, whatBecameOf(lotNo, lots)?.message ?? '']));
 }

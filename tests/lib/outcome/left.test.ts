@@ -42,16 +42,16 @@ describe('the left bid that an outcome passes over', () => {
 
 describe('what a left bid makes of the lot', () => {
   it.each([
-    ['a step above the room', [bid(7, 1600)], {}, 1400, 1450],
-    ['no more than the bid', [bid(7, 1600)], {}, 1575, 1600],
-    ['the bid, where another is as high', TWO, {}, 1550, 1600],
-    ['a step above the next left bid', [bid(7, 1600), bid(5, 1500)], {}, 1400, 1550],
-    ['the bid, by that term', [bid(7, 1600)], { term: 'bid' }, 1400, 1600],
-    ['the bid, where prices go by no step', [bid(7, 1600)], { stepCents: cents(0) }, 1400, 1600],
-    ['the minimum at least', [bid(7, 1600)], { minimumCents: cents(1500) }, 1200, 1500],
-    ['the bid, where it is below the minimum', [bid(7, 1600)], { minimumCents: cents(1700) }, 1200, 1600],
-    ['the first step without a bid in the room', [bid(7, 1600)], {}, null, 50],
-  ] as const)('%s', (_, left, over, room, makes) => {
+    ['a step above the room', [bid(7, 1600)], {}, [1400, 1450]],
+    ['no more than the bid', [bid(7, 1600)], {}, [1575, 1600]],
+    ['the bid, where another is as high', TWO, {}, [1550, 1600]],
+    ['a step above the next left bid', [bid(7, 1600), bid(5, 1500)], {}, [1400, 1550]],
+    ['the bid, by that term', [bid(7, 1600)], { term: 'bid' }, [1400, 1600]],
+    ['the bid, where prices go by no step', [bid(7, 1600)], { stepCents: cents(0) }, [1400, 1600]],
+    ['the minimum at least', [bid(7, 1600)], { minimumCents: cents(1500) }, [1200, 1500]],
+    ['the bid, where it is below the minimum', [bid(7, 1600)], { minimumCents: cents(1700) }, [1200, 1600]],
+    ['the first step without a bid in the room', [bid(7, 1600)], {}, [null, 50]],
+  ] as const)('%s', (_, left, over, [room, makes]) => {
     const [first] = left;
     expect(leftBidMakes(lot(left, over), first, room === null ? null : cents(room))).toBe(makes);
   });
