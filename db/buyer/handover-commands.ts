@@ -3,6 +3,7 @@ import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotByNumber, type SaleRow } from '#db/book/find.ts';
 import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs.ts';
 import { addRow } from '#db/book/rows.ts';
+import { noLot } from '#db/lot/former.ts';
 import { handover } from '#db/schema/index.ts';
 import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { decideHandover, decideReturn, type HandoverContext } from '#lib/buyer/handover.ts';
@@ -35,7 +36,7 @@ export const handoverRecord = defineSaleCommand({
     const file = buyerFile(context.book, saleId, buyerNo);
     if (!buyer || !file) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     const unknown = lots.find((lotNo) => !lotByNumber(context.book, saleId, lotNo));
-    if (unknown) return refuse('unknown', `There is no lot ${unknown} in this sale: check the ticket.`, 'lots');
+    if (unknown) return noLot(context.book, saleId, unknown, 'lots');
     const before = handoversAbout(context.book, saleId, { buyerNo, lots });
     const decided = decideHandover(contextOf(sale, file, before, { lots, counted }));
     if (!decided.ok) return decided;
@@ -89,7 +90,7 @@ export const handoverReturn = defineSaleCommand({
   input: z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText }),
   run(context, { saleId, lotNo, reason }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
-    if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
+    if (!lot) return noLot(context.book, saleId, lotNo);
     const newest = newestHandoverOf(context.book, lot.id);
     const decided = decideReturn(lotNo, newest?.kind === 'handed');
     if (!decided.ok) return decided;

@@ -1,20 +1,24 @@
 /** The buyers of a sale with their accounts, and one buyer's account in full: finished views for the till. */
 import { and, asc, between, eq, isNull, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { type BuyerRow, lotNoOf, type SaleRow } from '#db/book/find.ts';
+import { type BuyerRow, lotByNumber, lotNoOf, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
+import { noLot } from '#db/lot/former.ts';
+import { calledLot } from '#db/outcome/called.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { isFrozen } from '#db/sale/queries.ts';
 import { buyer, lotNow, particulars, payment, person, standingOutcome } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { WALK_IN_REF } from '#lib/buyer/walk-in.ts';
 import { pick } from '#lib/field/fields.ts';
+import { readLot } from '#lib/lot/number.ts';
 import { quantityInWords, unitInWords } from '#lib/lot/words.ts';
 import { type Cents, cents, showMoney, sumCents } from '#lib/money/money.ts';
-import { FATE_WORDS } from '#lib/outcome/words.ts';
+import { FATE_WORDS, OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { type LicenceState, licenceInWords, type Standing } from '#lib/person/person.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { type AccountSums, accountSums } from './accounts.ts';
 import { newestHandovers } from './handover.ts';
 
@@ -211,4 +215,16 @@ function paymentsOf(book: Book, sale: OfSale, buyerNo: number): PaymentRow[] {
     ...{ ...row, amount: showMoney(cents(amount)) },
     voidable: row.voided === null && !isFrozen(book, sale, line),
   }));
+}
+
+/** The buyer number to which a scanned ticket leads: whoever bought the lot. Refuses with what became of it instead. */
+export function buyerOfTicket(book: Book, saleId: number, text: string): Result<number> {
+  const read = readLot(text, saleId);
+  if (!read.ok) return read;
+  const row = lotByNumber(book, saleId, read.value);
+  if (!row) return noLot(book, saleId, read.value);
+  const called = calledLot(book, row.id);
+  if (called?.kind === 'sold' && called.buyerNo !== null) return accept(called.buyerNo);
+  const words = called ? OUTCOME_WORDS[called.kind] : 'not called yet';
+  return refuse('unknown', `Lot ${read.value} is ${words}: it has no buyer.`, 'buyerNo');
 }

@@ -3,6 +3,7 @@ import { and, asc, eq, getTableColumns, isNull, ne } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import { lotNoOf, rowsBy } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
+import { formerTexts } from '#db/lot/former.ts';
 import * as t from '#db/schema/index.ts';
 import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { cellsOfFacts, pick } from '#lib/field/fields.ts';
@@ -23,6 +24,7 @@ import type { RowOf } from './tables.ts';
 export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRows {
   const bids = bidRows(book, saleId);
   const { ofPayments, ...bank } = bankRows(book, saleId);
+  const former = formerTexts(book, saleId);
   return {
     goods: facts.goods.map((kind) => cellsOfFacts(GOODS_FIELDS, kind)),
     people: peopleRows(book, saleId),
@@ -36,6 +38,7 @@ export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRow
     lots: facts.lots.map(({ lotNo, sellerNo, ...facts }) => ({
       ...{ lot_no: lotNo, seller_no: sellerNo },
       ...cellsOfFacts(LOT_FIELDS, facts),
+      former_numbers: former.get(lotNo) ?? '',
     })),
     tags: tagRows(book, saleId),
     bids,

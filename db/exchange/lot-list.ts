@@ -14,8 +14,9 @@ import { csvRecords } from './csv.ts';
 import type { Row, Rows } from './read-table.ts';
 import { type RowOf, TABLES } from './tables.ts';
 
-type LotColumn = keyof (typeof TABLES)['lots']['columns'];
-const LOT_COLUMNS = Object.keys(TABLES.lots.columns) as LotColumn[];
+/** Former numbers come with a whole sale only: a list is of lots that nobody divided yet. */
+type LotColumn = Exclude<keyof (typeof TABLES)['lots']['columns'], 'former_numbers'>;
+const LOT_COLUMNS = Object.keys(TABLES.lots.columns).filter((name): name is LotColumn => name !== 'former_numbers');
 
 /** The folder has a file of its own for the tags; a list says them in one cell, as at the form. */
 export type ListColumn = LotColumn | 'tags';

@@ -143,9 +143,10 @@ function saveLots(
 ): LotIds {
   const idOf = ({ lot_no: lotNo, seller_no: sellerNo, ...row }: WholeRows['lots'][number]) => {
     const { goods, ...said } = factsOfCells(LOT_FIELDS, row);
+    const formerNumbers = row.former_numbers ?? '';
     const place = { saleId, sellerId: known(parties.sellers, sellerNo), lotNo };
     const own = { takenIn: sources.takenIn.get(lotNo) ?? '', goodsId: known(sources.goods, goods) };
-    return saveLot(context, place, { ...emptyFacts(LOT_FIELDS), ...said, ...own });
+    return saveLot(context, place, { ...emptyFacts(LOT_FIELDS), ...said, ...own, formerNumbers });
   };
   const lots = new Map(rows.lots.map((row) => [row.lot_no, idOf(row)]));
   const positions = new Map<LotNo, number>();

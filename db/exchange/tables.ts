@@ -3,6 +3,7 @@ import { BUYER_FIELDS } from '#lib/buyer/fields.ts';
 import { columnsOf, laterColumns } from '#lib/field/fields.ts';
 import { KIND } from '#lib/field/kinds.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
+import { parseFormer } from '#lib/lot/former.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import { accept, type Result } from '#lib/result/result.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
@@ -46,6 +47,14 @@ const exportTag = {
   write: (tag: string) => tag,
 };
 
+const formerNumbers = {
+  read(text: string) {
+    const former = parseFormer(text);
+    return former.ok ? accept(former.value.map(({ lotNo, how }) => `${lotNo} ${how}`).join(', ')) : former;
+  },
+  write: (text: string) => text,
+};
+
 const goods = table('goods.csv', columnsOf(GOODS_FIELDS), {
   ...{ required: ['goods', 'name', 'by'], keys: ['goods'], mustBeThere: false, later: laterColumns(GOODS_FIELDS) },
 });
@@ -70,10 +79,10 @@ const buyers = table(
 
 const lots = table(
   'lots.csv',
-  { lot_no: KIND.lotNumber, seller_no: KIND.wholeNumber, ...columnsOf(LOT_FIELDS) },
+  { lot_no: KIND.lotNumber, seller_no: KIND.wholeNumber, ...columnsOf(LOT_FIELDS), former_numbers: formerNumbers },
   {
     ...{ required: ['lot_no', 'seller_no', 'goods', 'by'], keys: ['lot_no'], mustBeThere: true },
-    later: laterColumns(LOT_FIELDS),
+    later: [...laterColumns(LOT_FIELDS), 'former_numbers'],
   },
 );
 

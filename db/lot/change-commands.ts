@@ -1,4 +1,4 @@
-import { and, eq, max } from 'drizzle-orm';
+import { and, eq } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById, sellerByNumber } from '#db/book/find.ts';
@@ -20,11 +20,13 @@ import {
   numbersOfParts,
 } from '#lib/lot/divide-and-join.ts';
 import { fieldsWith, type LotParted } from '#lib/lot/fields.ts';
+import { addFormer } from '#lib/lot/former.ts';
 import { type LotNo, splitLotNo } from '#lib/lot/number.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { holdsNow } from './commands.ts';
 import { decideSeason } from './fields.ts';
+import { formerNumbers, noLot } from './former.ts';
 import { lotToChange } from './open-lots.ts';
 import { saveLot, savePlace } from './save.ts';
 
@@ -60,7 +62,7 @@ export const lotDivide = defineCommand({
 
 function numbersLike({ book }: CommandContext, { saleId, lotNumber }: LotRow): LotNo[] {
   const same = and(eq(lot.saleId, saleId), eq(lot.lotNumber, lotNumber));
-  return book.db.select().from(lot).where(same).all().map(lotNoOf);
+  return [...book.db.select().from(lot).where(same).all().map(lotNoOf), ...formerNumbers(book, saleId)];
 }
 
 function divide(
@@ -71,10 +73,11 @@ function divide(
 ): Result<{ lots: { lotId: number; lotNo: LotNo; holds: string[] }[] }> {
   const minima = minimaOfParts(whole.minimumCents, whole.by, parts);
   const tags = tagsOfLot(context.book, whole.id);
+  const former = addFormer([whole.formerNumbers], { lotNo: lotNoOf(whole), how: 'divided' });
   const lots = parts.flatMap((own, at) => {
     const lotNo = numbers[at];
     if (lotNo === undefined) return [];
-    const fields = { lotNo, ...own, minimumCents: minima[at] ?? null };
+    const fields = { lotNo, ...own, minimumCents: minima[at] ?? null, formerNumbers: former };
     return [{ lotNo, lotId: at === 0 ? becomes(context, whole, fields) : splitOff(context, whole, fields) }];
   });
   let next = 0;
@@ -88,7 +91,7 @@ function divide(
   return accept({ lots: lots.map((one) => ({ ...one, holds: holdsNow(context, one.lotId) })) });
 }
 
-type PartFields = LotParted & { readonly lotNo: LotNo };
+type PartFields = LotParted & { readonly lotNo: LotNo; readonly formerNumbers: string };
 
 /** The lot itself goes on as the first part. */
 function becomes(context: CommandContext, whole: LotRow, { lotNo, ...fields }: PartFields): number {
@@ -120,7 +123,7 @@ export const lotJoin = defineCommand({
     const stays = lotToChange(context.book, lotId);
     if (!stays.ok) return stays;
     const found = lotByNumber(context.book, stays.value.saleId, other);
-    if (!found) return refuse('unknown', `There is no lot ${other} in this sale: check the number.`, 'other');
+    if (!found) return noLot(context.book, stays.value.saleId, other, 'other');
     const goes = lotToChange(context.book, found.id);
     if (!goes.ok) return { ...goes, field: 'other' };
     const decided = decideFor(context, stays.value, goes.value);
@@ -131,17 +134,11 @@ export const lotJoin = defineCommand({
 });
 
 function decideFor({ book }: CommandContext, stays: LotRow, goes: LotRow): Result<Joined> {
-  const newest = book.db
-    .select({ number: max(lot.lotNumber) })
-    .from(lot)
-    .where(eq(lot.saleId, goes.saleId))
-    .get();
   return decideJoin({
     stays: sideOf(stays),
     goes: sideOf(goes),
     bids: [stays, goes].reduce((sum, { id }) => sum + bidsOfLot(book, id).length, 0),
     wasCalled: newestOutcomeOf(book, goes.id) !== undefined,
-    newestNumber: newest?.number === goes.lotNumber && stays.lotNumber !== goes.lotNumber,
   });
 }
 
@@ -154,7 +151,9 @@ function join({ book, line }: CommandContext, stays: LotRow, goes: LotRow, joine
   for (const [at, { id }] of tagsOfLot(book, goes.id).entries()) {
     updateRow({ book, line }, tag, id, { lotId: stays.id, position: first + at });
   }
-  updateRow({ book, line }, lot, stays.id, joined);
+  const own = { lotNo: lotNoOf(goes), how: 'joined' } as const;
+  const formerNumbers = addFormer([stays.formerNumbers, goes.formerNumbers], own);
+  updateRow({ book, line }, lot, stays.id, { ...joined, formerNumbers });
   book.db.delete(lot).where(eq(lot.id, goes.id)).run();
 }
 

@@ -10,6 +10,7 @@ import { holdsOfLotId } from '#db/tag/queries.ts';
 import { type LotNo, lotNo, parseLotNo, splitLotNo } from '#lib/lot/number.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { checkLot, lotFields, tagList } from './fields.ts';
+import { formerNumbers, goneLot } from './former.ts';
 import { lotToChange } from './open-lots.ts';
 import { replaceTags, saveLot, saveTags } from './save.ts';
 
@@ -47,7 +48,17 @@ export const lotAdd = defineCommand({
 const nextLotNumber = nextNumber(lot, lot.lotNumber);
 
 export function freeNumber(context: CommandContext, saleId: number, typed: LotNo | null): Result<LotNo> {
-  if (typed === null) return accept(lotNo(String(nextLotNumber(context.book, saleId))));
+  const former = formerNumbers(context.book, saleId);
+  if (typed === null) {
+    // A number that was joined away is not given again, even where it was the newest.
+    const highest = Math.max(0, ...former.map((one) => splitLotNo(one).number));
+    return accept(lotNo(String(Math.max(nextLotNumber(context.book, saleId), highest + 1))));
+  }
+  const gone = goneLot(context.book, saleId, typed);
+  if (gone) {
+    const message = `${gone.message} Its number is not given again: leave the number empty to take the next free one.`;
+    return refuse('taken', message, 'lotNo');
+  }
   if (wasDivided(context, saleId, typed)) {
     return refuse(
       'taken',

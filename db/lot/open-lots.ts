@@ -10,6 +10,7 @@ import { decideAmend } from '#lib/lot/decide-lot.ts';
 import { type LotNo, lotNo as toLotNo } from '#lib/lot/number.ts';
 import { inRunningOrder, RUNNING_ORDERS, type Runner, type RunningOrder } from '#lib/lot/running-order.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { noLot } from './former.ts';
 
 const given = sql.placeholder;
 
@@ -122,7 +123,7 @@ export function lotToMove(book: Book, saleId: number, lotNo: LotNo): Result<LotT
 
 function refuseToMove(book: Book, saleId: number, lotNo: string) {
   const row = lotByNumber(book, saleId, toLotNo(lotNo));
-  if (!row) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+  if (!row) return noLot(book, saleId, toLotNo(lotNo));
   const standing = standingOutcomeOf(book, row.id);
   const what = standing ? outcomeInWords(book, standing) : 'called';
   const message = `Lot ${lotNo} is already ${what}: it does not come up again unless it is reopened.`;

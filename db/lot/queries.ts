@@ -13,6 +13,7 @@ import {
 } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { isHanded } from '#db/buyer/handover.ts';
+import { type UnderBid, underBidOf } from '#db/outcome/bids.ts';
 import { type BlockLot, blockLots } from '#db/outcome/block-view.ts';
 import { type CalledLot, calledLot } from '#db/outcome/called.ts';
 import { outcomeInWords, standingOutcomeOf as outcomeOf } from '#db/outcome/queries.ts';
@@ -32,6 +33,7 @@ import { lotDetails } from '#lib/lot/details.ts';
 import { LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { minimumInWords, quantityInWords } from '#lib/lot/words.ts';
+import { formatMoney } from '#lib/money/money.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
 import { type MendableTag, mendableTags } from '#lib/tag/mend.ts';
 
@@ -167,6 +169,8 @@ export interface LotCard {
   readonly called: CalledLot | null;
   /** A sentence for each paper or act that a correction would touch. */
   readonly touches: readonly string[];
+  /** Who bid last before the buyer, as it was noted: they may take the lot if the buyer does not. */
+  readonly underBid: ReturnType<typeof typedUnderBid> | null;
 }
 
 export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null {
@@ -175,10 +179,13 @@ export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null
   if (!row || sellerNo === undefined) return null;
   const lot = blockLots(book, sale, [{ lotId: row.id, sellerNo }])[0];
   if (!lot) return null;
-  const buyerId = outcomeOf(book, row.id)?.buyerId ?? null;
+  const standing = outcomeOf(book, row.id);
+  const buyerId = standing?.buyerId ?? null;
+  const under = standing && underBidOf(book, row.id);
   return {
     lot,
     called: calledLot(book, row.id) ?? null,
+    underBid: under && under.buyerId !== buyerId ? typedUnderBid(under) : null,
     touches: [
       ...invoicesTouched(book, buyerId),
       ...sheetsTouched(book, row.sellerId),
@@ -186,6 +193,11 @@ export function lotCard(book: Book, sale: SaleRow, lotNo: LotNo): LotCard | null
       ...handedOver(book, row.id),
     ],
   };
+}
+
+/** As it would be typed to put the lot right. */
+function typedUnderBid({ buyerNo, priceCents }: UnderBid) {
+  return { price: formatMoney(priceCents), buyer: String(buyerNo), reason: `under-bid of buyer ${buyerNo} taken up` };
 }
 
 const findInvoice = query(({ db }) =>

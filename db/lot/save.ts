@@ -12,7 +12,7 @@ import { parseTag } from '#lib/tag/number.ts';
 
 /** The columns of a lot beside its number and whose it is. */
 export type LotFields = Pick<typeof lot.$inferInsert, Exclude<keyof LotSaid, 'goods'> | 'goodsId'> &
-  Omit<LotSaid, 'goods'>;
+  Omit<LotSaid, 'goods'> & { readonly formerNumbers?: string };
 
 type LotPlace = Pick<LotRow, 'saleId' | 'sellerId'> & { readonly lotNo: LotNo };
 

@@ -320,6 +320,7 @@ CREATE TABLE `lot` (
 	`without_reserve` integer DEFAULT false NOT NULL,
 	`donated` integer DEFAULT false NOT NULL,
 	`note` text DEFAULT '' NOT NULL,
+	`former_numbers` text DEFAULT '' NOT NULL,
 	`place` real,
 	`line` integer NOT NULL,
 	FOREIGN KEY (`sale_id`) REFERENCES `sale`(`id`) ON UPDATE no action ON DELETE no action,
@@ -544,6 +545,7 @@ CREATE TABLE `sale` (
 	`premium_pct` text NOT NULL,
 	`tax_pct` text NOT NULL,
 	`price_step_cents` integer NOT NULL,
+	`left_bids` text DEFAULT 'step' NOT NULL,
 	`guests_may_sell` integer DEFAULT false NOT NULL,
 	`dues_cents` integer NOT NULL,
 	`running_order` text DEFAULT 'lot' NOT NULL,
@@ -556,6 +558,7 @@ CREATE TABLE `sale` (
 	`licence_required` integer DEFAULT false NOT NULL,
 	`dues_until` text,
 	`line` integer NOT NULL,
+	CONSTRAINT "sale_left_bids_known" CHECK("sale"."left_bids" IN ('step', 'bid')),
 	CONSTRAINT "sale_bidding_known" CHECK("sale"."bidding" IN ('floor', 'sealed')),
 	CONSTRAINT "sale_stage_known" CHECK("sale"."stage" IN ('planned', 'intake', 'selling', 'settling', 'closed')),
 	CONSTRAINT "sale_commission_min_whole" CHECK("sale"."commission_min_cents" IS NULL OR typeof("sale"."commission_min_cents") = 'integer'),
@@ -693,7 +696,7 @@ CREATE VIEW `live_deposit` AS select "id", "sale_id", "day", "cash_cents", "void
 CREATE VIEW `live_dues` AS select "id", "person_id", "charge_id", "payment_id", "member_until_before", "member_until", "member_line_before", "voids_id", "reason", "line" from "dues" where ("dues"."voids_id" is null and not exists (select 1 as "found" from "dues" "voiding" where "voiding"."voids_id" = "dues"."id"));--> statement-breakpoint
 CREATE VIEW `live_payment` AS select "id", "sale_id", "direction", "buyer_id", "seller_id", "person_id", "method", "amount_cents", "reference", "paid_at", "other_half_id", "voids_id", "reason", "line" from "payment" where ("payment"."voids_id" is null and not exists (select 1 as "found" from "payment" "voiding" where "voiding"."voids_id" = "payment"."id"));--> statement-breakpoint
 CREATE VIEW `live_taking` AS select "id", "sale_id", "kind", "method", "amount_cents", "note", "at", "voids_id", "reason", "line" from "taking" where ("taking"."voids_id" is null and not exists (select 1 as "found" from "taking" "voiding" where "voiding"."voids_id" = "taking"."id"));--> statement-breakpoint
-CREATE VIEW `lot_now` AS select "lot"."id", "lot"."sale_id", "lot"."lot_number", "lot"."lot_letter", "lot"."seller_id", "lot"."goods_id", "lot"."by", "lot"."count", "lot"."weight_thousandths", "lot"."size", "lot"."grade", "lot"."section", "lot"."form", "lot"."taken_in", "lot"."minimum_cents", "lot"."without_reserve", "lot"."donated", "lot"."note", "lot"."place", "lot"."line", "seller"."seller_no", "goods"."goods", "goods"."name" as "goods_name", "goods"."export_tag", "standing_outcome"."id" as "outcome_id", "standing_outcome"."kind" as "outcome", "standing_outcome"."fate" as "fate", "standing_outcome"."price_cents", "standing_outcome"."buyer_id", "buyer"."buyer_no" as "buyer_no" from "lot" inner join "seller" on "seller"."id" = "lot"."seller_id" inner join "goods" on "goods"."id" = "lot"."goods_id" left join "standing_outcome" on "standing_outcome"."lot_id" = "lot"."id" left join "buyer" on "buyer"."id" = "standing_outcome"."buyer_id";--> statement-breakpoint
+CREATE VIEW `lot_now` AS select "lot"."id", "lot"."sale_id", "lot"."lot_number", "lot"."lot_letter", "lot"."seller_id", "lot"."goods_id", "lot"."by", "lot"."count", "lot"."weight_thousandths", "lot"."size", "lot"."grade", "lot"."section", "lot"."form", "lot"."taken_in", "lot"."minimum_cents", "lot"."without_reserve", "lot"."donated", "lot"."note", "lot"."former_numbers", "lot"."place", "lot"."line", "seller"."seller_no", "goods"."goods", "goods"."name" as "goods_name", "goods"."export_tag", "standing_outcome"."id" as "outcome_id", "standing_outcome"."kind" as "outcome", "standing_outcome"."fate" as "fate", "standing_outcome"."price_cents", "standing_outcome"."buyer_id", "buyer"."buyer_no" as "buyer_no" from "lot" inner join "seller" on "seller"."id" = "lot"."seller_id" inner join "goods" on "goods"."id" = "lot"."goods_id" left join "standing_outcome" on "standing_outcome"."lot_id" = "lot"."id" left join "buyer" on "buyer"."id" = "standing_outcome"."buyer_id";--> statement-breakpoint
 CREATE VIEW `newest_handover` AS select "id", "lot_id", "buyer_id", "kind", "replaces_id", "taken_by", "reason", "at", "line" from "handover" where not exists (select 1 as "found" from "handover" "later" where "later"."replaces_id" = "handover"."id");--> statement-breakpoint
 CREATE VIEW `newest_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "fate", "remarks", "awarded", "at", "line" from "outcome" where not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id");--> statement-breakpoint
 CREATE VIEW `standing_outcome` AS select "id", "lot_id", "kind", "price_cents", "buyer_id", "replaces_id", "reason", "fate", "remarks", "awarded", "at", "line" from "outcome" where ("outcome"."kind" <> 'reopened' and not exists (select 1 as "found" from "outcome" "later" where "later"."replaces_id" = "outcome"."id"));--> statement-breakpoint

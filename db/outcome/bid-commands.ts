@@ -3,6 +3,7 @@ import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/
 import { buyerByNumber, lotById, lotByNumber, lotNoOf, type SaleRow, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, rowId } from '#db/book/inputs.ts';
 import { addRow, updateRow } from '#db/book/rows.ts';
+import { noLot } from '#db/lot/former.ts';
 import { openLots } from '#db/lot/open-lots.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { bid as bidTable, sale as saleTable } from '#db/schema/index.ts';
@@ -30,7 +31,7 @@ export const bidLeave = defineCommand({
   }),
   run(context, { saleId, lotNo, buyerNo, kind, price: priceCents }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
-    if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    if (!lot) return noLot(context.book, saleId, lotNo);
     const buyer = buyerByNumber(context.book, saleId, buyerNo);
     if (!buyer) return refuse('unknown', `There is no buyer number ${buyerNo}: check the card.`, 'buyerNo');
     const sale = saleById(context.book, saleId);

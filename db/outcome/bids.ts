@@ -1,44 +1,75 @@
 /** The bids on a lot, and the left bids of a sale. */
 import { and, asc, desc, eq } from 'drizzle-orm';
-import { lotNoOf, rowBy, rowsBy, type SaleRow } from '#db/book/find.ts';
+import { type LotRow, lotNoOf, rowBy, rowsBy, type SaleRow } from '#db/book/find.ts';
 import { newestLine } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { inOrderOf } from '#db/lot/open-lots.ts';
 import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
-import { showMoney } from '#lib/money/money.ts';
+import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
+import { type Cents, showMoney } from '#lib/money/money.ts';
 import { standingBids } from '#lib/outcome/bid.ts';
+import { becameOfLeft, type LeftContext, leftBidInWords } from '#lib/outcome/left.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Bid } from '#lib/sale/facts.ts';
+import { calledLot } from './called.ts';
 
 export const bidById = rowBy(bid, 'id');
 
 /** Every bid on a lot and every taking back of one, in the order taken down. */
 export const bidsOfLot = rowsBy(bid, bid.id, 'lotId');
 
-export interface BlockBid {
-  readonly buyerNo: number;
-  readonly price: string;
-}
-
-const findLeft = query(({ db }) =>
+/** The bids of one kind on a lot that still count: the highest first, and of two equal ones that which came first. */
+const findOfKind = query(({ db }) =>
   db
-    .select({ buyerNo: buyer.buyerNo, priceCents: liveBid.priceCents })
+    .select({ buyerId: liveBid.buyerId, buyerNo: buyer.buyerNo, priceCents: liveBid.priceCents })
     .from(liveBid)
     .innerJoin(buyer, eq(buyer.id, liveBid.buyerId))
-    .where(and(equals(liveBid.lotId, 'lotId'), eq(liveBid.kind, 'left')))
-    .orderBy(desc(liveBid.priceCents), asc(liveBid.id)),
+    .where(and(equals(liveBid.lotId, 'lotId'), equals(liveBid.kind, 'kind')))
+    .orderBy(desc(liveBid.priceCents), asc(liveBid.receivedAt), asc(liveBid.id)),
 );
 
-/** The left bids that still count, the highest first and the earlier of two equal ones before the later. */
-export function leftBids(book: Book, lotId: number): BlockBid[] {
-  const rows = findLeft(book).all({ lotId });
+/** What decides which left bid applies to a lot, and what it makes of it. */
+export function leftContext(book: Book, sale: SaleRow, row: LotRow): LeftContext {
+  const { leftBids: term, priceStepCents: stepCents } = sale;
+  const left = findOfKind(book).all({ lotId: row.id, kind: 'left' });
+  return { lotNo: lotNoOf(row), term, stepCents, minimumCents: row.minimumCents, left };
+}
+
+/** The left bids that still count, as a paper shows them. */
+export function leftBids(book: Book, lotId: number): { readonly buyerNo: number; readonly price: string }[] {
+  const rows = findOfKind(book).all({ lotId, kind: 'left' });
   return rows.map(({ buyerNo, priceCents }) => ({ buyerNo, price: showMoney(priceCents) }));
+}
+
+export interface UnderBid {
+  readonly buyerId: number;
+  readonly buyerNo: number;
+  readonly priceCents: Cents;
+}
+
+/** The highest under-bid that was noted on a lot; undefined where none was, or it was taken back. */
+export function underBidOf(book: Book, lotId: number): UnderBid | undefined {
+  return findOfKind(book).all({ lotId, kind: 'under' })[0];
+}
+
+/** The bids that the clerk reads when the lot is up: those left, the one that applies first, and an under-bid. */
+export function bidsInWords(book: Book, sale: SaleRow, row: LotRow): string {
+  const context = leftContext(book, sale, row);
+  const [, ...others] = context.left;
+  const under = underBidOf(book, row.id);
+  return [
+    leftBidInWords(context),
+    ...others.map(({ buyerNo, priceCents }) => `buyer ${buyerNo} up to ${showMoney(priceCents)}`),
+    under ? `under-bid: buyer ${under.buyerNo} at ${showMoney(under.priceCents)}` : '',
+  ]
+    .filter((words) => words !== '')
+    .join('; ');
 }
 
 interface LeftBid {
   readonly bidId: number;
-  readonly lotNo: string;
+  readonly lotNo: LotNo;
   readonly goodsName: string;
   readonly buyerNo: number;
 }
@@ -47,6 +78,15 @@ export interface LeftView {
   readonly line: number;
   readonly saleId: number;
   readonly bids: readonly LeftBid[];
+  /** Those on lots that were called, with what became of each. */
+  readonly called: readonly CalledLeftBid[];
+}
+
+interface CalledLeftBid extends LeftBid {
+  /** A secret no more: the lot was called. */
+  readonly price: string;
+  /** `took the lot at 15.75`, `sold to another at 17.00`, `earlier equal bid took it`. */
+  readonly became: string;
 }
 
 /** From the bids of the sale's buyers on: most lots of a sale have none. */
@@ -55,6 +95,8 @@ const findLeftOfSale = query(({ db }) =>
     .select({
       bidId: liveBid.id,
       buyerNo: buyer.buyerNo,
+      bidCents: liveBid.priceCents,
+      lotId: lotNow.id,
       ...pick(lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'place', 'goodsName', 'outcome']),
     })
     .from(buyer)
@@ -73,10 +115,19 @@ const findLeftOfSale = query(({ db }) =>
 export function leftView(book: Book, sale: SaleRow): LeftView {
   const rows = findLeftOfSale(book)
     .all({ saleId: sale.id })
-    .filter(({ outcome }) => outcome === null)
     .map((row) => ({ ...row, lotNo: lotNoOf(row) }));
-  const bids = inOrderOf(sale, rows).map((row) => pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']));
-  return { line: newestLine(book), saleId: sale.id, bids };
+  const open = rows.filter(({ outcome }) => outcome === null);
+  const bids = inOrderOf(sale, open).map((row) => pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']));
+  const called = rows.flatMap((row) => {
+    const now = row.outcome === null ? undefined : calledLot(book, row.lotId);
+    if (!now) return [];
+    const { kind, priceCents, buyerNo: takerNo } = now;
+    const about = { kind, priceCents, takerNo, buyerNo: row.buyerNo, bidCents: row.bidCents };
+    const shown = pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']);
+    return [{ ...shown, price: showMoney(row.bidCents), became: becameOfLeft(about) }];
+  });
+  called.sort((a, b) => a.buyerNo - b.buyerNo || compareLotNo(a.lotNo, b.lotNo));
+  return { line: newestLine(book), saleId: sale.id, bids, called };
 }
 
 export interface WrittenBid extends Bid {

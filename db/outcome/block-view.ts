@@ -17,7 +17,7 @@ import type { OutcomeContext } from '#lib/outcome/decide-outcome.ts';
 import { boundsInWords } from '#lib/outcome/pace.ts';
 import type { Measured, Stage } from '#lib/sale/facts.ts';
 import { priceFor, quantityFor } from '#lib/settlement/spelling.ts';
-import { type BlockBid, leftBids } from './bids.ts';
+import { bidsInWords } from './bids.ts';
 import { type CalledLot, calledLots, type Glance, glance } from './called.ts';
 import { outcomeAbout } from './context.ts';
 
@@ -47,7 +47,8 @@ export interface BlockLot extends Measured {
   readonly caution: string;
   /** `8.00 to 14.50`, or empty where these goods were not sold before. */
   readonly earlier: string;
-  readonly bids: readonly BlockBid[];
+  /** The left bids as words, the one that applies first, and an under-bid; empty where there are none. */
+  readonly bids: string;
   /** The buyer numbers of the people whose lot this is. */
   readonly sellersAsBuyers: readonly number[];
   readonly scene: Omit<OutcomeContext, 'buyer'>;
@@ -137,7 +138,7 @@ export function blockLots(book: Book, sale: SaleRow, lots: readonly Pick<OpenLot
       priceIsFor: PRICE_IS_FOR[by],
       minimum: scene.minimumCents === null ? '' : priceFor(scene.minimumCents, by).words,
       earlier: earlier ? boundsInWords(earlier) : '',
-      bids: leftBids(book, lotId),
+      bids: bidsInWords(book, sale, lot),
       sellersAsBuyers: sellersAsBuyers(book, lot),
     };
   });

@@ -1,5 +1,5 @@
 /** The lots that were called last, newest first, with who took them down and when. */
-import { and, count, desc, eq, gte, sql } from 'drizzle-orm';
+import { and, count, desc, eq, gte, ne, sql } from 'drizzle-orm';
 import { lotNoOf } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
@@ -158,7 +158,13 @@ const newestTimes = query(({ db }) =>
     .select({ at: standing.at })
     .from(standing)
     .innerJoin(lot, eq(lot.id, standing.lotId))
-    .where(and(sql`+${lot.saleId} = ${given('saleId')}`, gte(standing.id, given('firstId'))))
+    .where(
+      and(
+        ...[sql`+${lot.saleId} = ${given('saleId')}`, gte(standing.id, given('firstId'))],
+        // A lot that was withdrawn took nobody's time at the hammer.
+        ne(standing.kind, 'withdrawn'),
+      ),
+    )
     .orderBy(desc(standing.id))
     .limit(LOTS_LOOKED_AT),
 );

@@ -3,11 +3,24 @@ import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
 import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
+import { noLot } from '#db/lot/former.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { outcome } from '#db/schema/index.ts';
+import { localDay, startOfDay } from '#lib/date/date.ts';
 import { parseLotList } from '#lib/lot/number.ts';
-import { decideCorrection, decideOutcome, decideReopen, QUESTIONS } from '#lib/outcome/decide-outcome.ts';
+import {
+  decideCorrection,
+  decideOutcome,
+  decideReopen,
+  type OutcomeQuestion,
+  type ProposedOutcome,
+  QUESTIONS,
+} from '#lib/outcome/decide-outcome.ts';
+import { decideLeft, UNDER_BID } from '#lib/outcome/left.ts';
+import { decidePaperTime } from '#lib/outcome/paper-time.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Fate } from '#lib/sale/facts.ts';
+import { leftContext, underBidOf } from './bids.ts';
 import { type LotUnderHammer, type OutcomeAbout, outcomeAbout } from './context.ts';
 import { newestOutcomeOf, replacedFields, replacedId, type Seen } from './queries.ts';
 
@@ -46,10 +59,13 @@ export const outcomeRecord = defineSaleCommand({
   input: z.strictObject({ saleId: rowId, lotNo: lotNumber, hammerAt, ...outcomeFields }),
   run({ sale, ...context }, { saleId, lotNo, kind, price: priceCents, buyerNo, answered, hammerAt: at = context.at }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
-    if (!lot) return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
+    if (!lot) return noLot(context.book, saleId, lotNo);
     if (!fellBefore(context, at)) return NOT_YET;
+    const within = decidePaperTime(paperContext(context, sale.heldOn), at);
+    if (!within.ok) return within;
     const about = outcomeAbout(context.book, { sale, lot, buyerNo, at, now: context.at });
-    const decided = decideOutcome(about.scene, { kind, priceCents, buyerNo, answered });
+    const said = { kind, priceCents, buyerNo, answered };
+    const decided = withBids(context, about, said, decideOutcome(about.scene, said));
     if (!decided.ok) return decided;
     const outcomeId = saveOutcome(context, lot.id, {
       ...PLAIN,
@@ -63,6 +79,31 @@ export const outcomeRecord = defineSaleCommand({
     return accept({ outcomeId, lotId: lot.id });
   },
 });
+
+/**
+ * What the bids on the lot have to say of an outcome that is right otherwise: a left bid that it passes over is asked
+ * about, and an under-bid that is taken up stands among the remarks. Every lot that is withdrawn is out of reach of both.
+ */
+function withBids(
+  { book }: CommandContext,
+  { sale, lot, buyer }: OutcomeAbout,
+  { kind, priceCents, buyerNo, answered }: ProposedOutcome,
+  decided: Result<readonly OutcomeQuestion[]>,
+): Result<readonly string[]> {
+  if (!decided.ok || kind === 'withdrawn') return decided;
+  const left = decideLeft(leftContext(book, sale, lot), { priceCents, buyerNo }, answered);
+  if (!left.ok) return left;
+  const under = newestOutcomeOf(book, lot.id) && underBidOf(book, lot.id);
+  const taken = kind === 'sold' && under?.buyerId === buyer?.id && under?.priceCents === priceCents;
+  return accept([...decided.value, ...left.value, ...(taken ? [UNDER_BID] : [])]);
+}
+
+/** From when lots can have been called: the day of the sale or, where that is still to come, today. */
+function paperContext({ book, at: now }: CommandContext, heldOn: string) {
+  const timeZone = timeZoneOf(book);
+  const today = localDay(now, timeZone);
+  return { now, since: startOfDay(heldOn < today ? heldOn : today, timeZone), timeZone };
+}
 
 /** A time on paper is of the past; two clocks that differ by a minute are no mistake of the clerk's. */
 function fellBefore({ at }: CommandContext, hammer: string): boolean {
@@ -111,7 +152,8 @@ export const outcomeCorrect = defineCommand({
     const found = aboutLot(context, lotId, { buyerNo, now: context.at });
     if (!found.ok) return found;
     const about = found.value;
-    const decided = decideCorrection(about.scene, { kind, priceCents, buyerNo, answered });
+    const said = { kind, priceCents, buyerNo, answered };
+    const decided = withBids(context, about, said, decideCorrection(about.scene, said));
     if (!decided.ok) return decided;
     const replaced = decideReplaced(context, about, seen);
     if (!replaced.ok) return replaced;

@@ -1,12 +1,22 @@
 import { and, eq, gt } from 'drizzle-orm';
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { type PersonRow, personById, rowBy, type SaleRow, saleById, sellerByNumber } from '#db/book/find.ts';
+import {
+  type PersonRow,
+  particularsOf,
+  personById,
+  rowBy,
+  type SaleRow,
+  saleById,
+  sellerByNumber,
+} from '#db/book/find.ts';
 import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
 import { paymentById } from '#db/payment/queries.ts';
+import { saleFacts } from '#db/sale/facts.ts';
 import { dues, liveDues, partner } from '#db/schema/index.ts';
-import { type DuesHow, decideDues, decideVoidDues, duesPaidUntil } from '#lib/person/dues.ts';
+import { type DuesHow, decideDues, decideLateDues, decideVoidDues, duesPaidUntil } from '#lib/person/dues.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
 import { answerOf, chargeById, type DuesRow, saleOfCharge, saveDues, saveDuesVoided } from './dues.ts';
 
 const HOW_ASKED = 'Say how the dues are paid: in cash, by check, by card, or from the proceeds.';
@@ -52,20 +62,48 @@ export const duesTake = defineSaleCommand({
     /** The seller number that they sell behind; null for somebody who has none. */
     sellerNo: partyNumber.nullable().default(null),
     ...duesFields,
+    /** At a sale that is being settled: whether they change what it pays. Null until somebody has said so. */
+    counts: z.boolean().nullable().default(null),
   }),
-  run({ sale, ...context }, { saleId, personId, sellerNo, ...said }) {
+  run({ sale, ...context }, { saleId, personId, sellerNo, counts, ...said }) {
     const person = personById(context.book, personId);
     if (!person) return refuse('unknown', 'This person is not in the book: find or enrol them first.', 'personId');
     const sellerId = sellerNo === null ? accept(null) : sellerOf(context, saleId, sellerNo, person);
     if (!sellerId.ok) return sellerId;
     const paidUntil = decideDuesOf({ sale, person, hasNumber: sellerNo !== null }, said);
     if (!paidUntil.ok) return paidUntil;
+    const asked =
+      counts === null ? whatTheyChange(context, { sale, person, memberUntil: paidUntil.value }) : accept(null);
+    if (!asked.ok) return asked;
     const { how, amount: amountCents, reference } = said;
-    const money = { how, amountCents, reference };
+    const money = { how, amountCents, reference, counts: counts ?? true };
     const saved = saveDues(context, { sale, person, sellerId: sellerId.value, ...money, memberUntil: paidUntil.value });
     return accept({ duesId: saved.duesId, memberUntil: paidUntil.value, ...answerOf([saved]) });
   },
 });
+
+interface Change {
+  readonly sale: SaleRow;
+  readonly person: PersonRow;
+  readonly memberUntil: string;
+}
+
+/** A sale that is being settled was held with the dues that stood then: what others would make of it is shown and asked. */
+function whatTheyChange({ book }: CommandContext, { sale, person, memberUntil }: Change): Result<null> {
+  if (sale.stage !== 'settling') return accept(null);
+  const ref = particularsOf(book, sale.id, person.id)?.ref;
+  const facts = saleFacts(book, sale.id);
+  const sellers = facts.sellers.map((one) => ({
+    ...one,
+    partners: one.partners.map((own) => (own.personId === ref ? { ...own, memberUntil } : own)),
+  }));
+  const after = new Map(settleSale({ ...facts, sellers }).map((one) => [one.sellerNo, one.netCents]));
+  const changes = settleSale(facts).flatMap(({ sellerNo, netCents }) => {
+    const net = after.get(sellerNo) ?? netCents;
+    return net === netCents ? [] : [{ sellerNo, beforeCents: netCents, afterCents: net }];
+  });
+  return decideLateDues({ saleName: sale.name, name: person.name, changes });
+}
 
 /** Only somebody behind a number has dues charged to it. */
 function sellerOf({ book }: CommandContext, saleId: number, sellerNo: number, person: PersonRow): Result<number> {

@@ -65,7 +65,8 @@ const findEarlier = query(({ db }) =>
     .innerJoin(sale, eq(sale.id, seller.saleId))
     .where(
       and(
-        ...[equals(partner.personId, 'personId'), ne(sale.id, given('saleId')), lt(sale.heldOn, given('heldOn'))],
+        ...[equals(partner.personId, 'personId'), ne(sale.id, given('saleId'))],
+        or(lt(sale.heldOn, given('heldOn')), eq(sale.stage, 'settling')),
         ne(sale.stage, 'closed'),
       ),
     )

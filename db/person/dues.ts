@@ -25,6 +25,8 @@ export interface DuesFields {
   readonly reference: string;
   /** ISO 8601 date. */
   readonly memberUntil: string;
+  /** Whether they count at this sale; at one that is being settled only where somebody said so. */
+  readonly counts: boolean;
 }
 
 /** What else the answer says of dues that were taken; it is kept with the log line, and the way back reads it there. */
@@ -43,10 +45,14 @@ export interface SavedDues extends DuesAnswer {
 
 /** Takes dues: the money, what it bought, and the membership from now on. A sale held before keeps what stood when it was held. */
 export function saveDues(context: CommandContext, fields: DuesFields): SavedDues {
-  const { person: who, sale: named, memberUntil } = fields;
+  const { person: who, sale: named, memberUntil, counts } = fields;
   const { book, line } = context;
   const money = moneyOf(context, fields);
-  const before = atOpenSales(context, who.id, ofSaleFrom(named));
+  const before = atOpenSales(
+    context,
+    who.id,
+    counts ? ofSaleFrom(named) : and(ofSaleFrom(named), ne(sale.id, named.id)),
+  );
   const bought = { memberUntil, memberLine: line };
   updateRow({ book, line }, person, who.id, bought);
   for (const { id } of before) setAtSale(context, id, bought);
@@ -148,9 +154,9 @@ function stoodBefore({ book }: CommandContext, line: number, personId: number): 
   return stood.filter((one) => one.personId === personId);
 }
 
-/** The named sale and those held on its day or later. */
+/** The named sale and those held on its day or later; one that is being settled goes by what stood when it was held. */
 function ofSaleFrom({ id, heldOn }: SaleRow) {
-  return or(eq(sale.id, id), gte(sale.heldOn, heldOn));
+  return or(eq(sale.id, id), and(gte(sale.heldOn, heldOn), ne(sale.stage, 'settling')));
 }
 
 /** A person as they stand at the sales that are not closed; closed ones keep what was shown there. */

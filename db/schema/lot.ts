@@ -37,6 +37,8 @@ export const lot = sqliteTable(
     withoutReserve: flagColumn('without_reserve'),
     donated: flagColumn('donated'),
     note: words('note'),
+    /** Numbers that lead here since a lot was divided or joined, as `72 divided, 81 joined`: none is given again. */
+    formerNumbers: words('former_numbers'),
     /** A place given by hand or by a skip; lots without one follow the sale's order. */
     place: real('place'),
     line: line(),

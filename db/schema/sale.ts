@@ -28,6 +28,8 @@ export const sale = sqliteTable(
     premiumPct: text('premium_pct').notNull(),
     taxPct: text('tax_pct').notNull(),
     priceStepCents: centsColumn('price_step_cents').notNull(),
+    /** What a left bid makes of a lot: one step above the next highest bid, or the bid itself. */
+    leftBids: text('left_bids').$type<'step' | 'bid'>().notNull().default('step'),
     guestsMaySell: flagColumn('guests_may_sell'),
     duesCents: centsColumn('dues_cents').notNull(),
     /** How the clerk has the lots come up: the word of an order, see `lib/lot/running-order.ts`. */
@@ -53,6 +55,7 @@ export const sale = sqliteTable(
   (t) => [
     // A sale often has the same name every year.
     uniqueIndex('sale_of_day').on(t.name, t.heldOn),
+    oneOf('sale_left_bids', t.leftBids, ['step', 'bid']),
     oneOf('sale_bidding', t.bidding, ['floor', 'sealed']),
     oneOf('sale_stage', t.stage, ['planned', 'intake', 'selling', 'settling', 'closed']),
     wholeNumberColumn('sale_commission_min', t.commissionMinCents),

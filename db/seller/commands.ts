@@ -51,11 +51,12 @@ export const sellerRegister = defineSaleCommand({
     const partners = given.partners.map(({ personId, parts }) => ({ personId, parts }));
     const sellerId = saveSeller(context, { saleId: sale.id, sellerNo, broughtBy, arrivedAt: context.at }, partners);
     const taken: SavedDues[] = [];
+    const counts = sale.stage !== 'settling';
     for (const [at, { dues }] of given.partners.entries()) {
       const [person, memberUntil] = [people.value[at], members.value[at]?.memberUntil];
       if (!dues || !person || memberUntil == null) continue;
       const { how, amount: amountCents, reference } = dues;
-      taken.push(saveDues(context, { sale, person, sellerId, how, amountCents, reference, memberUntil }));
+      taken.push(saveDues(context, { sale, person, sellerId, how, amountCents, reference, memberUntil, counts }));
     }
     return accept({ sellerId, sellerNo, ...answerOf(taken) });
   },

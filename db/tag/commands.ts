@@ -6,6 +6,7 @@ import type { Book } from '#db/book/open.ts';
 import { updateRow } from '#db/book/rows.ts';
 import { holdsNow } from '#db/lot/commands.ts';
 import { tagList } from '#db/lot/fields.ts';
+import { noLot } from '#db/lot/former.ts';
 import { lotToChange } from '#db/lot/open-lots.ts';
 import { replaceTags, saveReplacement, saveWhole } from '#db/lot/save.ts';
 import { standingOutcomeOf } from '#db/outcome/queries.ts';
@@ -39,7 +40,7 @@ export const tagMend = defineCommand({
   }),
   run(context, { saleId, lotNo, tag, found, replacement }): Result<Mended> {
     const lot = lotByNumber(context.book, saleId, lotNo);
-    if (!lot) return refuse('unknown', `There is no lot ${lotNo} in this sale: check the ticket.`, 'lotNo');
+    if (!lot) return noLot(context.book, saleId, lotNo);
     const row = tagsOfLot(context.book, lot.id).find((one) => one.tag === tag);
     const decided = decideMend(mendContext(context.book, lot, { tag, row }), found);
     if (!decided.ok) return decided;

@@ -51,10 +51,10 @@ function notTheWhole(lot: string, has: string, sum: string): Result<null> {
   return refuse('malformed', message, 'parts');
 }
 
-/** The numbers of the parts: the first keeps the lot's own letter or takes the first free one, the others follow. */
+/** The numbers of the parts: the next free letters. None keeps the lot's own, whose ticket was for the whole. */
 export function numbersOfParts(own: LotNo, parts: number, inUse: readonly LotNo[]): Result<LotNo[]> {
-  const { number, letter } = splitLotNo(own);
-  const numbers: LotNo[] = letter === '' ? [] : [own];
+  const { number } = splitLotNo(own);
+  const numbers: LotNo[] = [];
   while (numbers.length < parts) {
     const next = nextLetter(number, [...inUse, ...numbers]);
     if (!next.ok) return { ...next, field: 'parts' };
@@ -85,8 +85,6 @@ export interface JoinContext {
   readonly bids: number;
   /** Whether the lot that goes was called before and reopened: then it has a history that must stand. */
   readonly wasCalled: boolean;
-  /** Whether the lot that goes has the newest number of the sale, which the next lot would be given again. */
-  readonly newestNumber: boolean;
 }
 
 export type Joined = LotParted;
@@ -106,7 +104,7 @@ function mustBeAlike(name: LotField): name is Alike {
 }
 
 /** Decides whether the two are one lot's goods, and what they come to together. The field named is `other`. */
-export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinContext): Result<Joined> {
+export function decideJoin({ stays, goes, bids, wasCalled }: JoinContext): Result<Joined> {
   const both = `Lots ${stays.lotNo} and ${goes.lotNo}`;
   const no = (message: string) => refuse('not_allowed', message, 'other');
   if (stays.lotNo === goes.lotNo) return no(`This is lot ${stays.lotNo} itself: enter the number of the other lot.`);
@@ -115,10 +113,6 @@ export function decideJoin({ stays, goes, bids, wasCalled, newestNumber }: JoinC
   const unlike = ALIKE.filter(([key]) => stays[key] !== goes[key]).map(([, words]) => words);
   if (unlike.length > 0) {
     return no(`${both} differ in ${unlike.join(', ')}: put one of them right first, or leave them apart.`);
-  }
-  if (newestNumber) {
-    const message = `Lot ${goes.lotNo} has the newest number, which the next lot would be given again`;
-    return no(`${message}: open it, and let lot ${stays.lotNo} go into it.`);
   }
   return together(stays, goes);
 }

@@ -14,8 +14,11 @@ export const QUESTIONS = [
   'buyer_not_cleared',
   'price_unusual',
   'off_step',
+  'left_bid',
 ] as const;
 export type OutcomeQuestion = (typeof QUESTIONS)[number];
+/** The book alone asks about left bids: it knows those of this moment (`left.ts`). */
+type AskedHere = Exclude<OutcomeQuestion, 'left_bid'>;
 
 /** A lot as it is when something is to be done with it. */
 export interface StandingLot {
@@ -117,9 +120,9 @@ function unknownBuyer(buyerNo: number | null): Refusal {
   return refuse('unknown', message, 'buyerNo');
 }
 
-function questionsAbout(context: OutcomeContext, priceCents: Cents): OutcomeQuestion[] {
+function questionsAbout(context: OutcomeContext, priceCents: Cents): AskedHere[] {
   const { minimumCents, priceStepCents, usual, buyer } = context;
-  const asked: OutcomeQuestion[] = [];
+  const asked: AskedHere[] = [];
   const below = minimumCents !== null && priceCents < minimumCents;
   if (below && context.answerWasBy) asked.push('answer_late');
   if (below) asked.push('below_minimum');
@@ -131,7 +134,7 @@ function questionsAbout(context: OutcomeContext, priceCents: Cents): OutcomeQues
 }
 
 function askWhatIsUnusual(
-  asked: readonly OutcomeQuestion[],
+  asked: readonly AskedHere[],
   context: OutcomeContext,
   answered: readonly OutcomeQuestion[],
 ): Result<readonly OutcomeQuestion[]> {
@@ -139,7 +142,7 @@ function askWhatIsUnusual(
   return open === undefined ? accept(asked) : refuse('needs_answer', sentenceOf(open, context), open);
 }
 
-function sentenceOf(question: OutcomeQuestion, context: OutcomeContext): string {
+function sentenceOf(question: AskedHere, context: OutcomeContext): string {
   switch (question) {
     case 'answer_late':
       return `The sellers’ time to accept a bid below the minimum ended on ${context.answerWasBy}. Does the association let this answer count? If not, the seller keeps the lot.`;

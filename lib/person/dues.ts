@@ -1,5 +1,7 @@
 /** Dues taken at the check-in table: to which day they are paid, and when they cannot be taken as they were said. */
+
 import { addDays, parseDate } from '#lib/date/date.ts';
+import { type Cents, formatMoney } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { ChargeHow, Method, Stage } from '#lib/sale/facts.ts';
 
@@ -77,4 +79,22 @@ export function decideVoidDues({ name, stage, voided, laterStand }: DuesToVoid):
     return refuse('conflict', `Dues of ${name} were taken after these: take the newest back first.`, 'duesId');
   }
   return accept(null);
+}
+
+export interface LateDues {
+  readonly saleName: string;
+  readonly name: string;
+  /** What the seller numbers get, without these dues and with them. */
+  readonly changes: readonly { readonly sellerNo: number; readonly beforeCents: Cents; readonly afterCents: Cents }[];
+}
+
+/** Dues taken at a sale that is being settled change what it pays only where somebody has seen the difference. */
+export function decideLateDues({ saleName, name, changes }: LateDues): Result<null> {
+  if (changes.length === 0) return accept(null);
+  const each = changes.map(
+    (one) =>
+      `seller number ${one.sellerNo} gets ${formatMoney(one.afterCents)} instead of ${formatMoney(one.beforeCents)}`,
+  );
+  const message = `${saleName} was held with the dues that stood then. If these dues of ${name} count there, ${each.join(', ')}. Do they count there?`;
+  return refuse('needs_answer', message, 'counts');
 }

@@ -112,6 +112,17 @@ export const TERM_FIELDS = {
     label: 'Prices go by',
     hint: 'At the Block, a price off this step is asked about once. 0.00 for never.',
   },
+  leftBids: {
+    ...{
+      kind: KIND.oneOf('step', 'bid'),
+      empty: 'step',
+      column: KIND.oneOf('step', 'bid'),
+      part: 'buyers',
+      start: 'step',
+    },
+    label: 'A left bid takes a lot',
+    hint: 'What a lot goes for when a bid that was left with the clerk is the highest. Common practice, no source.',
+  },
   guestsMaySell: {
     ...{ kind: KIND.flag, empty: true, column: KIND.flag, part: 'commission', start: '' },
     label: 'Guests may sell too',
@@ -130,7 +141,9 @@ export type SaleTerms = Facts<typeof TERM_FIELDS>;
 export type SaleAsTyped = Typed<typeof SALE_FIELDS> & Typed<typeof RATE_FIELDS> & Typed<typeof TERM_FIELDS>;
 const ASKED = { ...SALE_FIELDS, ...RATE_FIELDS, ...TERM_FIELDS };
 /** The questions that are answered by typing, in the order of the form. */
-export const SALE_QUESTIONS = fieldNames(ASKED).filter((name) => name !== 'bidding' && name !== 'guestsMaySell');
+export const SALE_QUESTIONS = fieldNames(ASKED).filter(
+  (name) => name !== 'bidding' && name !== 'guestsMaySell' && name !== 'leftBids',
+);
 export type SaleField = (typeof SALE_QUESTIONS)[number];
 
 export function saleField(name: SaleField): SaleFieldRules {

@@ -40,6 +40,7 @@ export const anyTerms: fc.Arbitrary<Terms> = fc.record({
   premiumPct: anyRate,
   taxPct: anyRate,
   priceStepCents: fc.constant(cents(25)),
+  leftBids: fc.constantFrom('step', 'bid'),
   guestsMaySell: fc.boolean(),
   duesCents: fc.constant(cents(2500)),
 });

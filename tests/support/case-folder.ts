@@ -107,6 +107,7 @@ function saleOf(json: SaleJson): Sale {
       premiumPct: rate(terms.premium_pct),
       taxPct: rate(terms.tax_pct),
       priceStepCents: money(terms.price_step),
+      leftBids: 'step',
       guestsMaySell: terms.guests_may_sell,
       duesCents: money(terms.dues),
     },

@@ -39,6 +39,7 @@ export function terms(over: Partial<Terms> = {}): Terms {
     premiumPct: rate('0'),
     taxPct: rate('0'),
     priceStepCents: money('0.25'),
+    leftBids: 'step',
     guestsMaySell: true,
     duesCents: money('25.00'),
     ...over,

@@ -115,7 +115,14 @@ function saleOf(chance: Chance, about: { seed: number; bidding: string; name: st
         lot_fee: money(chance.pick([0, 25])),
       },
       no_sale: { flat: money(chance.pick([0, 100])), pct_of_minimum: rate() },
-      ...{ premium_pct: rate(), tax_pct: rate(), price_step: '0.25', guests_may_sell: true, dues: '25.00' },
+      ...{
+        premium_pct: rate(),
+        tax_pct: rate(),
+        price_step: '0.25',
+        left_bids: 'bid',
+        guests_may_sell: true,
+        dues: '25.00',
+      },
     },
   };
 }

@@ -35,9 +35,7 @@ export function LotUp({ lot, gone }: LotUpProps) {
         <Fact name="A price stands for">{lot.priceIsFor}</Fact>
         {lot.minimum && <Fact name="Minimum">{lot.minimum}</Fact>}
         {lot.earlier && <Fact name="Last season">{lot.earlier}</Fact>}
-        {lot.bids.length > 0 && (
-          <Fact name="Left bids">{lot.bids.map(({ buyerNo, price }) => `${price} buyer ${buyerNo}`).join(', ')}</Fact>
-        )}
+        {lot.bids && <Fact name="Left bids">{lot.bids}</Fact>}
       </dl>
       {lot.caution && (
         <p>

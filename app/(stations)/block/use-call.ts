@@ -70,11 +70,12 @@ export function useCall({ view, model, submit }: BlockContext) {
     setRefusal(undefined);
     focusField(buyerField);
   };
+  /** What is typed, with the question that is asked answered. */
+  const answers = () => (question ? { ...draft, answered: [...draft.answered, question] } : draft);
   const answerYes = () => {
     if (!lot || !question) return;
-    const answered = { ...draft, answered: [...draft.answered, question] };
-    setDraft(answered);
-    record(lot, 'sold', answered);
+    setDraft(answers());
+    record(lot, 'sold', answers());
   };
   const skip = (wholeSeller: boolean) => {
     if (!lot) return say(NO_LOT.message);
@@ -116,7 +117,7 @@ export function useCall({ view, model, submit }: BlockContext) {
       setDraft(said);
       record(lot, 'sold', said);
     },
-    unsold: (kind: 'passed' | 'withdrawn') => (lot ? record(lot, kind, draft) : say(NO_LOT.message)),
+    unsold: (kind: 'passed' | 'withdrawn') => (lot ? record(lot, kind, answers()) : say(NO_LOT.message)),
     /** Back from a sentence, a question or a refusal to the text as it was typed. */
     back: () => say(''),
     say,
@@ -171,7 +172,7 @@ function recordInput(view: BlockView, lot: BlockLot, typed: Kind, said: Draft): 
   const hammerAt = said.time === null ? undefined : paperTime(said.time, Date.now(), view.aheadMs);
   if (hammerAt === null) return NO_TIME;
   return accept({
-    ...{ saleId, lotNo: lot.lotNo, kind, price: hammered ? said.price : null, buyerNo, answered: decided.value },
+    ...{ saleId, lotNo: lot.lotNo, kind, price: hammered ? said.price : null, buyerNo, answered: said.answered },
     ...(hammerAt !== undefined && { hammerAt }),
   });
 }

@@ -11,7 +11,8 @@ import { readLot } from '#lib/lot/number.ts';
 import { isTicketText } from '#lib/lot/ticket.ts';
 import type { PersonAsTyped } from '#lib/person/fields.ts';
 import { licenceInWords, membershipInWords } from '#lib/person/person.ts';
-import { GiveNumber } from './give-number.tsx';
+import { type DuesOnly, GiveNumber } from './give-number.tsx';
+import { TakeDuesBack } from './partner-acts.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './standings.tsx';
 
@@ -22,7 +23,7 @@ export function FindPerson({ table }: { readonly table: TableRules }) {
   const { text, found, searched, type, clear } = usePeople(saleId);
   const [party, setParty] = useState<readonly FoundPerson[]>([]);
   const [form, setForm] = useState<{ readonly name?: string; readonly known?: FoundPerson }>();
-  const [paid, setPaid] = useState('');
+  const [paid, setPaid] = useState<DuesOnly>();
   const [ticketError, setTicketError] = useState<string>();
   const number = useRef<HTMLInputElement>(null);
   const box = useRef<HTMLInputElement>(null);
@@ -70,15 +71,19 @@ export function FindPerson({ table }: { readonly table: TableRules }) {
     <>
       {form && <PersonForm {...form} onDone={formDone} onLeave={() => setForm(undefined)} />}
       <div hidden={form !== undefined}>
-        {paid && <Notice kind="done" title={paid} />}
+        {paid && (
+          <Notice kind="done" title={paid.words}>
+            <TakeDuesBack {...paid} onDone={() => setPaid(undefined)} />
+          </Notice>
+        )}
         {party.length > 0 && (
           <GiveNumber
             {...{ table, party, setParty }}
             numberRef={number}
             onAmend={(known) => setForm({ known })}
-            onDuesOnly={(words) => {
+            onDuesOnly={(now) => {
               setParty([]);
-              setPaid(words);
+              setPaid(now);
             }}
             onGiven={(sellerNo) => router.push(`/intake/seller/${sellerNo}?sale=${saleId}`)}
           />
@@ -94,7 +99,7 @@ export function FindPerson({ table }: { readonly table: TableRules }) {
           error={ticketError}
           onText={(typed) => {
             setTicketError(undefined);
-            setPaid('');
+            setPaid(undefined);
             void type(typed);
           }}
           choices={searched && !isTicketText(text) ? [...found.map(choiceOf), newcomer(text)] : []}

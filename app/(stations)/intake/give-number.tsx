@@ -18,10 +18,17 @@ interface GiveNumberProps {
   readonly onAmend: (person: FoundPerson) => void;
   readonly onGiven: (sellerNo: number) => void;
   /** Somebody without furs paid dues: what was taken, in words. */
-  readonly onDuesOnly: (words: string) => void;
+  readonly onDuesOnly: (paid: DuesOnly) => void;
 }
 
 /** Gives the seller number: the next one, or that of a card handed out before; partners share it by parts. */
+/** Dues that were taken of somebody who gets no number, so that they can be taken back at once. */
+export interface DuesOnly {
+  readonly duesId: number;
+  readonly name: string;
+  readonly words: string;
+}
+
 export function GiveNumber(props: GiveNumberProps) {
   const { table, party, setParty, numberRef, onAmend, onGiven, onDuesOnly } = props;
   const { saleId } = table;
@@ -49,12 +56,12 @@ export function GiveNumber(props: GiveNumberProps) {
     const said = duesSaid(duesBy(person));
     if (!said || !isHandedOver(said.how)) return;
     const { how, amount } = said;
-    const input = { saleId, personId: person.personId, sellerNo: null, ...said };
+    const input = { saleId, personId: person.personId, sellerNo: null, counts: false, ...said };
     const reply = await give('dues.take', input, `Dues of ${person.name}`);
     if (!reply.ok) return;
-    const { memberUntil, unchanged } = reply.value;
+    const { duesId, memberUntil, unchanged } = reply.value;
     const words = `Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${memberUntil}.`;
-    onDuesOnly(`${words} ${notChanged(unchanged)}`.trim());
+    onDuesOnly({ duesId, name: person.name, words: `${words} ${notChanged(unchanged)}`.trim() });
   };
   return (
     <Form className="give-number" onEntered={register} busy={busy} wrong={elsewhere} aria-label="Give a seller number">

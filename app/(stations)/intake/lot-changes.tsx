@@ -34,7 +34,7 @@ export function LotChanges({ lot, choices, saleId }: LotChangesProps) {
           field="parts"
           asks={{
             label: byWeight ? `Weight of each part in ${lot.typed.by}` : 'Pieces of each part',
-            hint: `With commas, such as 350, 50; together they are ${byWeight ? lot.typed.weight : lot.typed.count}. Tags go along in their order.`,
+            hint: `With a plus between, such as 350+50; together they are ${byWeight ? lot.typed.weight : lot.typed.count}. Tags go along in their order.`,
           }}
           act="Divide the lot"
           inputOf={(text) => ({ lotId: lot.lotId, parts: partsOf(text, byWeight) })}
@@ -89,7 +89,7 @@ function OneField<N extends CommandName>({
 }
 
 function partsOf(text: string, byWeight: boolean): InputOf<'lot.divide'>['parts'] {
-  const figures = text.split(/[,;\s]+/).filter(Boolean);
+  const figures = text.split(/[+,;\s]+/).filter(Boolean);
   return figures.map((figure) => ({ [byWeight ? 'weight' : 'count']: figure }));
 }
 

@@ -43,17 +43,19 @@ interface TakeDuesProps extends Omit<PartnerActsProps, 'dues'> {
 function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
   const { name, personId } = partner;
   const [typed, setTyped] = useState<DuesTyped>({ ...duesOf(table, partner.typed.memberUntil), how: 'cash' });
-  const { give, busy, elsewhere, errorOf } = useGive('intake');
-  const take = async () => {
+  const { give, busy, refusal, elsewhere, errorOf } = useGive('intake');
+  const take = async (counts: boolean | null = null) => {
     // Where none are said, the book asks how they are paid.
-    const input = { saleId: table.saleId, personId, sellerNo, ...(duesSaid(typed) ?? typed) };
+    const input = { saleId: table.saleId, personId, sellerNo, counts, ...(duesSaid(typed) ?? typed) };
     const reply = await give('dues.take', input, `Dues of ${name}`);
     if (reply.ok) onDone();
   };
   return (
-    <Form onEntered={take} busy={busy} wrong={elsewhere} aria-label={`Take dues of ${name}`}>
+    <Form onEntered={() => void take()} busy={busy} wrong={elsewhere} aria-label={`Take dues of ${name}`}>
       <DuesFieldset name={name} typed={typed} onChange={setTyped} errorOf={errorOf} />
       <SubmitActs label="Take the dues" main>
+        {refusal?.field === 'counts' && <Act words="They count at this sale" act={() => void take(true)} />}
+        {refusal?.field === 'counts' && <Act words="Take the dues only" act={() => void take(false)} />}
         <Act words="Take none" act={onDone} />
       </SubmitActs>
     </Form>
@@ -63,28 +65,42 @@ function TakeDues({ table, sellerNo, partner, onDone }: TakeDuesProps) {
 /** Dues that were taken, and the way back where that was a mistake. */
 function DuesLine({ dues, name }: { readonly dues: DuesTaken; readonly name: string }) {
   const { duesId, amount, how, memberUntil, unchanged } = dues;
-  const [open, setOpen] = useState(false);
   return (
     <div>
       <p>
         Dues taken: {amount} {DUES_HOW[how]}, paid until {memberUntil}. {notChanged(unchanged)}
       </p>
-      {open ? (
-        <AskOne
-          aria-label={`Take the dues of ${name} back`}
-          station="intake"
-          command="dues.void"
-          inputOf={(reason) => ({ duesId, reason })}
-          asks={{ label: 'Why they are taken back', autoFocus: true }}
-          act="Take them back"
-          entry={`Dues of ${name} taken back`}
-          beside={<Act words="Leave them" act={() => setOpen(false)} />}
-        />
-      ) : (
-        <div className="acts">
-          <Act words="Take the dues back" act={() => setOpen(true)} />
-        </div>
-      )}
+      <TakeDuesBack {...{ duesId, name }} />
     </div>
+  );
+}
+
+interface TakeDuesBackProps {
+  readonly duesId: number;
+  readonly name: string;
+  readonly onDone?: () => void;
+}
+
+export function TakeDuesBack({ duesId, name, onDone }: TakeDuesBackProps) {
+  const [open, setOpen] = useState(false);
+  if (!open) {
+    return (
+      <div className="acts">
+        <Act words="Take the dues back" act={() => setOpen(true)} />
+      </div>
+    );
+  }
+  return (
+    <AskOne
+      aria-label={`Take the dues of ${name} back`}
+      station="intake"
+      command="dues.void"
+      inputOf={(reason) => ({ duesId, reason })}
+      asks={{ label: 'Why they are taken back', autoFocus: true }}
+      act="Take them back"
+      entry={`Dues of ${name} taken back`}
+      {...(onDone && { onDone })}
+      beside={<Act words="Leave them" act={() => setOpen(false)} />}
+    />
   );
 }

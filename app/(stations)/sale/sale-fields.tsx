@@ -16,6 +16,7 @@ export const START_TYPED: SaleAsTyped = {
   ...emptyTyped({ ...SALE_FIELDS, ...RATE_FIELDS, ...TERM_FIELDS }),
   ...recordOf(SALE_QUESTIONS, (name) => saleField(name).start),
   bidding: 'floor',
+  leftBids: 'step',
 };
 
 function questionsOf(part: SalePart): readonly SaleField[] {
@@ -101,6 +102,17 @@ export function SalePartFields({ part, form }: { readonly part: SalePart; readon
           >
             <option value="floor">called lots</option>
             <option value="sealed">written bids</option>
+          </ChoiceField>
+        )}
+        {part === 'buyers' && (
+          <ChoiceField
+            label={TERM_FIELDS.leftBids.label}
+            hint={TERM_FIELDS.leftBids.hint}
+            value={typed.leftBids}
+            onPick={(value) => type({ ...typed, leftBids: value === 'bid' ? 'bid' : 'step' })}
+          >
+            <option value="step">one step above the room’s bid</option>
+            <option value="bid">at the bid itself</option>
           </ChoiceField>
         )}
       </div>

@@ -1,11 +1,12 @@
 import '#app/(stations)/intake/intake.css';
 import type { Metadata } from 'next';
 import Link from 'next/link';
+import { redirect } from 'next/navigation';
 import { NoSaleNotice } from '#app/(stations)/station-frame.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { bySale, cachedRead } from '#app/server/read-cache.ts';
 import { lastBuyers } from '#db/buyer/accounts.ts';
-import { tillView } from '#db/buyer/queries.ts';
+import { buyerOfTicket, tillView } from '#db/buyer/queries.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { BuyerList } from './buyer-table.tsx';
 import { BuyerByNumber } from './by-number.tsx';
@@ -25,13 +26,16 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
       </TillFrame>
     );
   }
+  const ticket = word('ticket') ?? '';
+  const scanned = ticket === '' ? null : buyerOfTicket(book, sale.id, ticket);
+  if (scanned?.ok) redirect(`/till/${scanned.value}?sale=${sale.id}`);
   const { rows, owingCents } = cachedTill(book, sale);
   return (
     <TillFrame association={association} sale={sale} live>
       <div className="table-top">
         <section className="sheet">
           <h1>Till</h1>
-          <BuyerByNumber saleId={sale.id} />
+          <BuyerByNumber key={ticket} saleId={sale.id} ticket={ticket} wrong={scanned?.message} />
           <BuyerList book={book} rows={rows} saleId={sale.id} word={word} />
         </section>
         <aside className="aside">

@@ -253,8 +253,8 @@ describe('the form of the files', () => {
     expect(sale('"currency": "USD"', '"currency": "$"')).toEqual(['sale.json:8 currency']);
     expect(sale('"bidding": "floor"', '"bidding": "open"')).toEqual(['sale.json:9 bidding']);
     expect(sale('"name": "Worked by hand",', '')).toEqual(['sale.json:1 name']);
-    expect(sale('"dues": "25.00"', '"dues": 25')).toEqual(['sale.json:21 terms.dues']);
-    expect(sale('"dues": "25.00"', '"dues": "25.00", "dues": "25.00"')).toEqual(['sale.json:21 terms.dues']);
+    expect(sale('"dues": "25.00"', '"dues": 25')).toEqual(['sale.json:22 terms.dues']);
+    expect(sale('"dues": "25.00"', '"dues": "25.00", "dues": "25.00"')).toEqual(['sale.json:22 terms.dues']);
     expect(sale('"region": "US-WY",', '"region": "US-WY"')).toEqual(['sale.json:8 -']);
     expect(sale('"pct_of_minimum": "2" }', '"pct_of_minimum": "2" ]')).toEqual(['sale.json:16 -']);
     expect(placesIn({ ...RIGHT, 'sale.json': '[]' })).toEqual(['sale.json:1 -']);

@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { goneLot } from '#db/lot/former.ts';
+import { lotNo } from '#lib/lot/number.ts';
 import { bobcatTag, type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
 
 interface LotColumns {
@@ -29,7 +31,15 @@ describe('lot.divide', () => {
       { count: 50, section: 'north', minimum_cents: 500, note: 'two boxes' },
     ]);
     must('lot.divide', { lotId, parts: [{ count: '300' }, { count: '50' }] });
-    expect(numbers(hall)).toEqual(['12A', '12B', '12C']);
+    expect(numbers(hall)).toEqual(['12C', '12B', '12D']);
+    expect(goneLot(hall.book, saleId, lotNo('12'))?.message).toBe('Lot 12 was divided into 12B, 12C and 12D.');
+    expect(goneLot(hall.book, saleId, lotNo('12A'))?.message).toBe('Lot 12A was divided into 12C and 12D.');
+    for (const gone of ['12', '12A']) {
+      const add = { saleId, sellerNo: 1, lotNo: gone, goods: 'raccoon', count: '1' } as const;
+      hall.refuses('lot.add', add, { code: 'taken', field: 'lotNo' });
+      const sold = { saleId, lotNo: gone, kind: 'sold', price: '1.00', buyerNo: 10 } as const;
+      expect(hall.refuses('outcome.record', sold, { code: 'unknown' })).toContain('was divided into');
+    }
   });
 
   it('gives each part its tags in the order in which they were entered', () => {

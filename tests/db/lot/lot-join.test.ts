@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { goneLot } from '#db/lot/former.ts';
+import { lotNo } from '#lib/lot/number.ts';
 import { bobcatTag, type Hall, openHall, rowsOf } from '#tests/support/hall.ts';
 
 interface LotColumns {
@@ -80,11 +82,11 @@ describe('lot.join', () => {
     refuses('lot.join', { lotId: 99, other: '1' }, { code: 'unknown', field: 'lotId' });
   });
 
-  it('keeps the newest number, so that no number is given twice', () => {
+  it('gives no number twice, not even the newest, and says what became of it', () => {
     const hall = threeLots();
-    hall.refuses('lot.join', { lotId: 1, other: '3' }, { code: 'not_allowed', field: 'other' });
-    hall.must('lot.join', { lotId: 3, other: '1' });
+    hall.must('lot.join', { lotId: 1, other: '3' });
     const { saleId, must } = hall;
+    expect(goneLot(hall.book, saleId, lotNo('3'))).toEqual({ message: 'Lot 3 was joined to lot 1.', lots: ['1'] });
     expect(must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count: '1' })).toMatchObject({ lotNo: '4' });
   });
 

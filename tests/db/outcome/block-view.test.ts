@@ -44,10 +44,7 @@ describe('the view of the Block', () => {
         standsFor: 'each',
       },
       ...{ minimum: '5.00 each', earlier: '', sellersAsBuyers: [12] },
-      bids: [
-        { buyerNo: 11, price: '7.00' },
-        { buyerNo: 10, price: '6.00' },
-      ],
+      bids: 'buyer 11 up to 7.00, who has it at 6.25 without a bid in the room; buyer 10 up to 6.00; under-bid: buyer 11 at 9.00',
     });
     expect(castor).toMatchObject({ quantity: '7.35 oz', standsFor: '/ oz', minimum: '' });
     expect(bobcat?.scene.holds).toHaveLength(1);

@@ -82,7 +82,7 @@ describe('dues at the table of a later sale', () => {
     } as const;
     expect(at.must('dues.take', first)).toMatchObject({ unchanged: ['Late Winter Sale'] });
     expect(standsAt(at)).toEqual(['0: 2026-12-31', '1: guest', '2: 2026-12-31', '3: 2026-12-31']);
-    const second = at.must('dues.take', { ...first, saleId: 1, sellerNo: 2, memberUntil: '2027-12-31' });
+    const second = at.must('dues.take', { ...first, saleId: 1, sellerNo: 2, memberUntil: '2027-12-31', counts: true });
     expect(standsAt(at)).toEqual(['0: 2027-12-31', '1: 2027-12-31', '2: 2027-12-31', '3: 2027-12-31']);
     // At 6 % it is 12.00.
     expect(netOf(at, 2)).toBe(18_275);
@@ -121,7 +121,15 @@ describe('a membership that is put right by hand to the very day that dues had b
     for (const saleId of [2, 3]) at.must('seller.register', { saleId, sellerNo: 1, partners: [{ personId: at.dot }] });
     const take = (saleId: number, memberUntil: string) => {
       const sellerNo = saleId === 1 ? 2 : 1;
-      const input = { saleId, personId: at.dot, sellerNo, how: 'cash', amount: '25.00', memberUntil } as const;
+      const input = {
+        saleId,
+        personId: at.dot,
+        sellerNo,
+        how: 'cash',
+        amount: '25.00',
+        memberUntil,
+        counts: true,
+      } as const;
       return at.give('dues.take', input);
     };
     const taken = (saleId: number, memberUntil: string) => {

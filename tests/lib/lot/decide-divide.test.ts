@@ -47,7 +47,7 @@ describe('dividing a lot', () => {
 describe('the numbers of the parts', () => {
   it.each([
     ['12', 2, ['12'], ['12A', '12B']],
-    ['12A', 3, ['12A', '12B'], ['12A', '12C', '12D']],
+    ['12A', 3, ['12A', '12B'], ['12C', '12D', '12E']],
     ['12', 2, ['12', '12A'], ['12B', '12C']],
   ] as const)('%s in %i, beside %j', (...[own, parts, inUse, numbers]) => {
     expect(numbersOfParts(lotNo(own), parts, inUse.map(lotNo))).toEqual({ ok: true, value: numbers });

@@ -15,7 +15,7 @@ const terms: Terms = {
   commissionOverrides: { bobcat: { member: rate('3.75'), guest: rate('6') } },
   ...{ commissionMinCents: cents(10), sellerNumberFeeCents: cents(500), lotFeeCents: cents(25) },
   ...{ noSaleFlatCents: cents(100), noSalePctOfMinimum: rate('2'), premiumPct: rate('0'), taxPct: rate('0') },
-  ...{ priceStepCents: cents(25), guestsMaySell: false, duesCents: cents(0) },
+  ...{ priceStepCents: cents(25), leftBids: 'step', guestsMaySell: false, duesCents: cents(0) },
 };
 
 /** Quarters 3.25 and 7.75, from Hyndman and Fan's (1996) type 7 of 1.00 to 10.00. */

@@ -84,10 +84,10 @@ export async function fetchLot(saleId: number, lotNo: string): Promise<Result<Lo
   try {
     const address = `/api/views/lot?sale=${saleId}&lot=${encodeURIComponent(lotNo)}`;
     const answer = await fetch(address, { signal: AbortSignal.timeout(8000) });
-    if (answer.ok) return accept((await answer.json()) as LotCard);
-    if (answer.status === 404) {
-      return refuse('unknown', `There is no lot ${lotNo}: check the number on the ticket.`, 'lotNo');
-    }
+    const said = await answer.json();
+    if (answer.ok) return accept(said as LotCard);
+    // What became of a lot that was divided or joined is for the book to say.
+    if (answer.status === 404) return refuse('unknown', said.detail, 'lotNo');
   } catch {
     // No answer is treated like an answer that says nothing.
   }

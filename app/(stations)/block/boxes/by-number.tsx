@@ -22,7 +22,11 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
   const [asking, setAsking] = useState(false);
   const field = useRef<HTMLInputElement>(null);
   const wanted = useMounted();
-  useEffect(() => field.current?.focus(), []);
+  useEffect(() => {
+    field.current?.focus();
+    // A ticket acts at once: whoever scans has no key to press.
+    if (scanned) field.current?.form?.requestSubmit();
+  }, [scanned]);
   const { view, model, know, submit } = context;
   const refused = (message: string) => {
     setError(message);

@@ -87,6 +87,7 @@ export function PutRight(props: PutRightProps) {
         {said.kind !== 'passed' && <KeyAct sign="*" words="No-sale" act={() => unsold('passed')} />}
         {said.kind !== 'withdrawn' && <KeyAct words="Withdrawn" act={() => unsold('withdrawn')} />}
         {context.view.stage === 'selling' && <KeyAct words="Open the bidding again" act={right.reopen} />}
+        {card?.underBid && <KeyAct words={`Under-bid ${card.underBid.price}`} act={right.takeUnderBid} />}
         {older && <KeyAct sign="−" words={`Lot ${older.lotNo} instead`} act={toOlder} />}
         <KeyAct sign="Esc" words="Leave it" act={close} />
       </div>
@@ -215,13 +216,18 @@ function usePutRight({ row, context, close, rejected }: PutRightProps) {
     if (of.reason === '') return setRefusal(NO_REASON);
     submit({ command: 'outcome.reopen', input: of, label: `Lot ${row.lotNo} reopened` });
   };
+  const takeUnderBid = () => {
+    const now = { ...said, ...SOLD, ...card?.underBid, answered: [] };
+    setSaid(now);
+    save(now);
+  };
   const unsold = (kind: keyof typeof BECOMES) => {
     setSaid({ ...said, answered: [], kind });
     say('');
     fields.reason.current?.focus();
   };
   return {
-    ...{ said, typed, change, refusal, question, card, fields, enter, reopen, unsold, notice, say },
+    ...{ said, typed, change, refusal, question, card, fields, enter, reopen, takeUnderBid, unsold, notice, say },
     back: () => say(''),
   };
 }

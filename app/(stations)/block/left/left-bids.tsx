@@ -66,6 +66,7 @@ export function Left({ first }: { readonly first: LeftView }) {
       {untaken && <Notice kind="stop" title={`Not taken down: ${untaken}.`} />}
       {done && <Notice kind="done" title={done} />}
       <LeftList view={view} />
+      <Became bids={view.called} />
     </>
   );
 }
@@ -94,6 +95,30 @@ function LeftList({ view: { bids } }: { readonly view: LeftView }) {
                   disabled={busy}
                 />
               </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** What became of each bid whose lot was called, by buyer: to be printed, or read to whoever asks. */
+function Became({ bids }: { readonly bids: LeftView['called'] }) {
+  if (bids.length === 0) return null;
+  return (
+    <div className="scroll-x">
+      <table>
+        <caption>What became of the others</caption>
+        <ColumnHeads words={['Buyer', 'Lot', 'Goods', 'Bid up to', 'What became of it']} />
+        <tbody>
+          {bids.map(({ bidId, lotNo, goodsName, buyerNo, price, became }) => (
+            <tr key={bidId}>
+              <th scope="row">{buyerNo}</th>
+              <td>{lotNo}</td>
+              <td>{goodsName}</td>
+              <td className="figure">{price}</td>
+              <td>{became}</td>
             </tr>
           ))}
         </tbody>

@@ -7,6 +7,7 @@ import { CONTACT_STATIONS, type Station } from '#db/book/command.ts';
 import { refusalOf } from '#db/book/door.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
+import { noLot } from '#db/lot/former.ts';
 import { lotListView } from '#db/lot/list.ts';
 import { lotCard } from '#db/lot/queries.ts';
 import { leftView } from '#db/outcome/bids.ts';
@@ -16,11 +17,15 @@ import { writtenView } from '#db/outcome/written-view.ts';
 import { findPeople } from '#db/person/queries.ts';
 import { saleOfAddress } from '#db/sale/queries.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
+import type { Refusal } from '#lib/result/result.ts';
 
 type View = (book: Book, sale: SaleRow, word: (name: string) => string) => unknown;
 
+/** Why there is nothing to see, where a sentence says more than a 404. */
+type Why = (...asked: Parameters<View>) => Refusal;
+
 /** A view of the sale that the address names, for these stations, every worker, or everybody in the hall. */
-function viewRoute(view: View, whose: readonly Station[] | 'workers' | 'everybody'): Route {
+function viewRoute(view: View, whose: readonly Station[] | 'workers' | 'everybody', none?: Why): Route {
   return async (request) => {
     if (whose !== 'everybody') {
       const caller = await callerAt(whose === 'workers' ? undefined : whose);
@@ -30,6 +35,11 @@ function viewRoute(view: View, whose: readonly Station[] | 'workers' | 'everybod
     const words = new URL(request.url).searchParams;
     const sale = saleOfAddress(book, words.get('sale') ?? undefined);
     const found = sale ? view(book, sale, (name) => words.get(name) ?? '') : null;
+    if (found === null && sale && none)
+      return problem(
+        none(book, sale, (name) => words.get(name) ?? ''),
+        404,
+      );
     return jsonResponse(found, found === null ? 404 : 200);
   };
 }
@@ -42,10 +52,17 @@ const VIEWS: Readonly<Record<string, Route>> = {
   /** The left bids, without their prices. */
   left: viewRoute(leftView, 'workers'),
   /** One lot by its number, with what was entered for it; 404 where there is none. */
-  lot: viewRoute((book, sale, word) => {
-    const lotNo = parseLotNo(word('lot'));
-    return lotNo.ok ? lotCard(book, sale, lotNo.value) : null;
-  }, 'workers'),
+  lot: viewRoute(
+    (book, sale, word) => {
+      const lotNo = parseLotNo(word('lot'));
+      return lotNo.ok ? lotCard(book, sale, lotNo.value) : null;
+    },
+    'workers',
+    (book, sale, word) => {
+      const lotNo = parseLotNo(word('lot'));
+      return lotNo.ok ? noLot(book, sale.id, lotNo.value) : lotNo;
+    },
+  ),
   /** The people who fit what is typed into the box at the check-in table. */
   people: viewRoute((book, sale, word) => findPeople(book, { text: word('q').slice(0, 200), sale }), CONTACT_STATIONS),
   written: viewRoute(writtenView, ['block']),

@@ -15,11 +15,13 @@ interface HandOverProps {
   /** The buyer's own name: most fetch their lots themselves. */
   readonly name: string;
   readonly lots: readonly HandOverLot[];
+  /** What became of numbers that were divided or joined, each as a sentence. */
+  readonly gone: Readonly<Record<string, string>>;
 }
 
 /** Ticks or scans the lots one by one, counts the pieces, and hands them over to whoever carries them away. */
-export function HandOver({ saleId, buyerNo, name, lots }: HandOverProps) {
-  const ticks = useTicks(saleId, lots);
+export function HandOver({ saleId, buyerNo, name, lots, gone }: HandOverProps) {
+  const ticks = useTicks(saleId, lots, gone);
   const [done, setDone] = useSaid<string>();
   const { give, busy, elsewhere, errorOf } = useGive('till');
   const { texts, set, field } = useTexts({ pieces: '', takenBy: name }, errorOf);
@@ -134,7 +136,7 @@ export function TakeBack({ saleId, lotNos }: { readonly saleId: number; readonly
 type Ticks = ReturnType<typeof useTicks>;
 
 /** Which lots are ticked, by hand or by their tickets, and what the last ticket said. */
-function useTicks(saleId: number, lots: readonly HandOverLot[]) {
+function useTicks(saleId: number, lots: readonly HandOverLot[], gone: HandOverProps['gone']) {
   const [ticked, setTicked] = useState<ReadonlySet<string>>(new Set());
   const [said, setSaid] = useState<{ readonly done?: string; readonly error?: string }>({});
   const tick = (lotNo: string, on: boolean) => {
@@ -149,8 +151,10 @@ function useTicks(saleId: number, lots: readonly HandOverLot[]) {
     const read = readLot(text.trim(), saleId);
     const lot = read.ok ? lots.find(({ lotNo }) => lotNo === read.value) : undefined;
     if (!read.ok) setSaid({ error: read.message });
-    else if (!lot) setSaid({ error: `Lot ${read.value} is not among these lots: leave it on the table.` });
-    else if (ticked.has(lot.lotNo)) setSaid({ error: `Lot ${lot.lotNo} is ticked already.` });
+    else if (!lot) {
+      const what = gone[read.value] ?? `Lot ${read.value} is not among these lots:`;
+      setSaid({ error: gone[read.value] ? `${what} Scan the ticket of the part.` : `${what} leave it on the table.` });
+    } else if (ticked.has(lot.lotNo)) setSaid({ error: `Lot ${lot.lotNo} is ticked already.` });
     else {
       tick(lot.lotNo, true);
       setSaid({ done: `Lot ${lot.lotNo} ticked: ${lot.goods}, ${lot.quantity}.` });

@@ -6,6 +6,7 @@ import { Moment } from '#app/request/moment.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { type GoneLot, handOverView } from '#db/buyer/handover.ts';
 import { buyerView } from '#db/buyer/queries.ts';
+import { goneNumbers } from '#db/lot/former.ts';
 import { ZERO } from '#lib/money/money.ts';
 import { owingWords } from '#lib/payment/amount-words.ts';
 import { HandOver, TakeBack } from './hand-over.tsx';
@@ -25,7 +26,7 @@ export default async function Page(props: BuyerPageProps) {
           <h1>
             Hand over to buyer {buyerNo}, {name}
           </h1>
-          <HandOver {...{ saleId: sale.id, buyerNo, name, lots: here }} />
+          <HandOver {...{ saleId: sale.id, buyerNo, name, lots: here, gone: goneNumbers(book, sale.id) }} />
           <MendTag station="till" saleId={sale.id} lots={[...here, ...gone]} />
         </section>
         <aside className="aside">

@@ -1,0 +1,138 @@
+/** A called sale worked by hand: equal left bids, one below the minimum, one under the room, and an under-bid taken up. */
+import { describe, expect, it } from 'vitest';
+import { lotByNumber, saleById } from '#db/book/find.ts';
+import { lotCard } from '#db/lot/queries.ts';
+import { leftView } from '#db/outcome/bids.ts';
+import { blockView } from '#db/outcome/block-view.ts';
+import { calledLot } from '#db/outcome/called.ts';
+import { saleFacts } from '#db/sale/facts.ts';
+import { checkReplay } from '#db/verify/verify-book.ts';
+import { lotNo } from '#lib/lot/number.ts';
+import { settleSale } from '#lib/settlement/settlement.ts';
+import { GOODS, openHall, SALE } from '#tests/support/hall.ts';
+
+function saleWithLeftBids() {
+  const hall = openHall();
+  const { must, saleId, book } = hall;
+  const personId = must('person.enrol', { name: 'Eli Frost' }).personId;
+  must('buyer.register', { saleId, buyerNo: 13, personId, cleared: true });
+  for (const [count, minimum] of [
+    ['10', ''],
+    ['4', '10.00'],
+    ['2', ''],
+    ['5', ''],
+  ] as const) {
+    must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count, minimum });
+  }
+  for (const [lotNo, buyerNo, price] of [
+    ['1', 11, '16.00'],
+    ['1', 13, '16.00'],
+    ['2', 11, '9.00'],
+    ['3', 13, '12.00'],
+  ] as const) {
+    must('bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
+  }
+  const sold = (lotNo: string, buyerNo: number, price: string) =>
+    ({ saleId, lotNo, kind: 'sold', price, buyerNo }) as const;
+  const sale = () => saleById(book, saleId) ?? expect.unreachable();
+  const remarksOf = (lot: string) => calledLot(book, lotByNumber(book, saleId, lotNo(lot))?.id ?? 0)?.remarks;
+  return { ...hall, sold, sale, remarksOf };
+}
+
+describe('a called sale with left bids', () => {
+  it('comes out as by hand, to the cent', () => {
+    const { book, saleId, must, refuses, sold, sale, remarksOf } = saleWithLeftBids();
+    expect(blockView(book, sale()).ahead[0]?.bids).toBe(
+      'buyer 11 up to 16.00, who has it at 16.00 without a bid in the room; buyer 13 up to 16.00',
+    );
+    const asked = { code: 'needs_answer', field: 'left_bid' } as const;
+    expect(refuses('outcome.record', sold('1', 10, '15.50'), asked)).toContain('Buyer 11 left a bid of 16.00 on lot 1');
+    refuses('outcome.record', sold('1', 13, '16.00'), asked);
+    refuses('outcome.record', { saleId, lotNo: '1', kind: 'passed' }, asked);
+    must('outcome.record', sold('1', 11, '16.00'));
+    // A bid below the minimum keeps no lot from staying unsold, and none from going above it.
+    const passed = must('outcome.record', { saleId, lotNo: '2', kind: 'passed' });
+    must('outcome.reopen', { lotId: passed.lotId, replacesId: passed.outcomeId, reason: 'a bid came' });
+    must('outcome.record', sold('2', 10, '10.00'));
+    must('outcome.record', sold('3', 10, '14.00'));
+    const fourth = must('outcome.record', sold('4', 10, '20.00'));
+    must('bid.leave', { saleId, lotNo: '4', buyerNo: 11, kind: 'under', price: '19.00' });
+    expect(lotCard(book, sale(), lotNo('4'))?.underBid).toMatchObject({ buyer: '11', price: '19.00' });
+    const takenUp = { kind: 'sold', price: '19.00', buyerNo: 11, reason: 'under-bid taken up' } as const;
+    must('outcome.correct', { lotId: fourth.lotId, replacesId: fourth.outcomeId, ...takenUp });
+    expect(remarksOf('4')).toEqual(['under_bid']);
+    expect(remarksOf('3')).toEqual([]);
+    expect(lotCard(book, sale(), lotNo('4'))?.underBid).toBeNull();
+    // 160.00 + 40.00 + 28.00 + 95.00 = 323.00; 6 % of each 9.60 + 2.40 + 1.68 + 5.70 = 19.38; 4 × 0.25; 5.00.
+    const [seller] = settleSale(saleFacts(book, saleId));
+    expect(seller).toMatchObject({ grossCents: 32_300, commissionCents: 1938, netCents: 29_762 });
+    expect(leftView(book, sale()).called.map(({ buyerNo, lotNo, became }) => `${buyerNo} ${lotNo} ${became}`)).toEqual([
+      '11 1 took the lot at 16.00',
+      '11 2 outbid: sold at 10.00',
+      '13 1 an equal bid took it at 16.00',
+      '13 3 outbid: sold at 14.00',
+    ]);
+    expect(checkReplay(book.sqlite)).toMatchObject({ ok: true });
+  });
+
+  it('keeps the answer where a left bid was passed over all the same', () => {
+    const { must, sold, remarksOf } = saleWithLeftBids();
+    must('outcome.record', { ...sold('1', 10, '15.50'), answered: ['left_bid'] });
+    expect(remarksOf('1')).toEqual(['left_bid']);
+  });
+
+  it('takes the under-bid up for a lot that was not paid for and is called again', () => {
+    const { book, saleId, must, sold, sale, remarksOf } = saleWithLeftBids();
+    must('outcome.record', sold('4', 10, '20.00'));
+    must('bid.leave', { saleId, lotNo: '4', buyerNo: 11, kind: 'under', price: '19.00' });
+    must('outcome.unpaid', { saleId, buyerNo: 10, lots: ['4'], fate: 'again', reason: 'no money' }, 'till');
+    expect(blockView(book, sale()).ahead.at(-1)?.bids).toBe('under-bid: buyer 11 at 19.00');
+    must('outcome.record', sold('4', 11, '19.00'));
+    expect(remarksOf('4')).toEqual(['under_bid']);
+  });
+});
+
+/** A guest sold 10 raccoons at 20.00 at a sale that is being settled; the next one is held on the same day. */
+function twoOpenSales() {
+  const hall = openHall();
+  const { must, saleId, book } = hall;
+  const personId = must('person.enrol', { name: 'Dot Ebner' }).personId;
+  must('seller.register', { saleId, sellerNo: 2, partners: [{ personId }] });
+  must('lot.add', { saleId, sellerNo: 2, goods: 'raccoon', count: '10' });
+  must('outcome.record', { saleId, lotNo: '1', kind: 'sold', price: '20.00', buyerNo: 10 });
+  must('sale.stage', { saleId, stage: 'settling', reason: '' });
+  const next = must('sale.plan', { sale: { ...SALE, name: 'Evening Sale' }, goods: GOODS }).saleId;
+  must('sale.stage', { saleId: next, stage: 'intake', reason: '' });
+  const netCents = () => settleSale(saleFacts(book, saleId)).find(({ sellerNo }) => sellerNo === 2)?.netCents;
+  const dues = { personId, how: 'cash', amount: '25.00', memberUntil: '2026-12-31' } as const;
+  return { ...hall, next, netCents, dues };
+}
+
+describe('dues across two open sales', () => {
+  // 200.00 - 20.00 (10 %) - 0.25 - 5.00; a member pays 12.00 (6 %).
+  it('taken at the next table leave the sale that is being settled to the cent, on whatever day it is held', () => {
+    const { must, next, netCents, dues } = twoOpenSales();
+    expect(netCents()).toBe(17_475);
+    const taken = must('dues.take', { saleId: next, ...dues });
+    expect(taken).toMatchObject({ unchanged: ['Late Winter Sale'] });
+    expect(netCents()).toBe(17_475);
+    must('dues.void', { duesId: taken.duesId, reason: 'wrong person' });
+    expect(netCents()).toBe(17_475);
+  });
+
+  it('taken at the sale that is being settled ask first, with the difference', () => {
+    const { must, refuses, saleId, netCents, dues } = twoOpenSales();
+    const late = { saleId, sellerNo: 2, ...dues } as const;
+    expect(refuses('dues.take', late, { code: 'needs_answer', field: 'counts' })).toContain(
+      'seller number 2 gets 182.75 instead of 174.75',
+    );
+    const only = must('dues.take', { ...late, counts: false });
+    // The cash for the dues is no part of the net.
+    expect(netCents()).toBe(17_475);
+    must('dues.void', { duesId: only.duesId, reason: 'they count after all' });
+    const counted = must('dues.take', { ...late, counts: true });
+    expect(netCents()).toBe(18_275);
+    must('dues.void', { duesId: counted.duesId, reason: 'wrong person' });
+    expect(netCents()).toBe(17_475);
+  });
+});
