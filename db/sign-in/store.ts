@@ -66,7 +66,8 @@ function storeOver(sqlite: Database.Database): Store {
 
 /** Opens the file of sign-ins that belongs to a book, and makes it where it is missing. */
 export function openStore(bookFile: string): Store {
-  const sqlite = new Database(`${bookFile}.sign-ins`);
+  // A book in memory has them there, too.
+  const sqlite = new Database(bookFile === ':memory:' ? bookFile : `${bookFile}.sign-ins`);
   sqlite.pragma('busy_timeout = 5000');
   sqlite.pragma('journal_mode = WAL');
   // An old hash is overwritten, and not only forgotten.
