@@ -61,7 +61,11 @@ export function usePayment(station: 'till' | 'payout', due: Due | null, voided: 
     else await send(payment, input);
   };
   const confirm = ({ payment, input, refusal }: Asked) =>
-    send(payment, { ...input, answered: PAYMENT_QUESTIONS.filter((one) => one === refusal.field) });
+    // What was answered before stays answered: the book may ask a further question.
+    send(payment, {
+      ...input,
+      answered: PAYMENT_QUESTIONS.filter((one) => one === refusal.field || input.answered?.includes(one)),
+    });
   const leave = () => {
     setAsked(undefined);
     clear();

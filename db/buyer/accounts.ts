@@ -16,19 +16,19 @@ import { decideCarry, limitInWords } from '#lib/buyer/buyer.ts';
 import { WALK_IN_REF } from '#lib/buyer/walk-in.ts';
 import { type Bill, billOfSums } from '#lib/invoice/invoice.ts';
 import { Decimal } from '#lib/money/decimal.ts';
-import { type Cents, cents, subtractCents } from '#lib/money/money.ts';
+import { type Cents, cents } from '#lib/money/money.ts';
+import { groupBy } from '#lib/result/text.ts';
 import type { Terms } from '#lib/sale/facts.ts';
+import { leftOf, type PaidSplit, splitPaid } from '#lib/seller/account.ts';
 
 const given = sql.placeholder;
 const builder = new QueryBuilder();
 
 /** What a buyer bought, paid and owes, without the lots themselves. All money is whole cents. */
-export interface AccountSums extends Bill {
+export interface AccountSums extends Bill, PaidSplit {
   readonly lots: number;
   /** How many of the lots still lie on the table. */
   readonly lotsHere: number;
-  /** Money in less money handed back. */
-  readonly paidCents: Cents;
   readonly owingCents: Cents;
 }
 
@@ -65,11 +65,13 @@ const paidSums = (which: SQL) =>
     db
       .select({
         buyerId: livePayment.buyerId,
-        paidCents: sql<number>`sum(CASE ${livePayment.direction} WHEN 'in' THEN 1 ELSE -1 END * ${livePayment.amountCents})`,
+        method: livePayment.method,
+        direction: livePayment.direction,
+        amountCents: sql<Cents>`sum(${livePayment.amountCents})`,
       })
       .from(livePayment)
       .where(which)
-      .groupBy(livePayment.buyerId),
+      .groupBy(livePayment.buyerId, livePayment.method, livePayment.direction),
   );
 
 const withLimit = builder
@@ -103,16 +105,15 @@ function accountsOf(
   const rate = new Decimal(terms.premiumPct).times(10_000).toNumber();
   const boughtRows = find.bought(book).all({ ...values, rate });
   const bought = new Map(boughtRows.map((row) => [row.buyerId, row]));
-  const paidRows = find.paid(book).all(values);
-  const paid = new Map(paidRows.map((row) => [row.buyerId, row.paidCents]));
+  const paid = groupBy(find.paid(book).all(values), ({ buyerId }) => buyerId);
   return ({ id, taxExempt }) => {
     const { lots, gone, ...sums } = bought.get(id) ?? { lots: 0, gone: 0, amountCents: 0, premiumCents: 0 };
     const bill = billOfSums(
       { amountCents: cents(sums.amountCents), premiumCents: cents(sums.premiumCents) },
       { terms, taxExempt },
     );
-    const paidCents = cents(paid.get(id) ?? 0);
-    return { ...bill, lots, lotsHere: lots - gone, paidCents, owingCents: subtractCents(bill.totalCents, paidCents) };
+    const split = splitPaid(paid.get(id) ?? []);
+    return { ...bill, lots, lotsHere: lots - gone, ...split, owingCents: leftOf(bill.totalCents, split) };
   };
 }
 

@@ -9,8 +9,9 @@ import type { BuyerFile } from '#lib/buyer/buyer.ts';
 import { decideHandover, decideReturn, type HandoverContext } from '#lib/buyer/handover.ts';
 import { invoiceOf } from '#lib/invoice/paper.ts';
 import type { LotNo } from '#lib/lot/number.ts';
+import { subtractCents } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
-import { paidIn } from '#lib/seller/account.ts';
+import { paidIn, splitPaid } from '#lib/seller/account.ts';
 import { buyerFile } from './files.ts';
 import { type HandoverRow, handoversAbout, newestHandoverOf } from './handover.ts';
 
@@ -63,8 +64,7 @@ function contextOf(
   const ticked = new Set(lots);
   // What the buyer has carried away before counts with what is asked for now: together they must be paid.
   const leaving = file.lots.filter(({ lotNo }) => ticked.has(lotNo) || isOut(lotNo));
-  // Fur is not given away for a debt that was given up.
-  const paid = paidIn(file.payments.filter(({ method }) => method !== 'written_off'));
+  const { givenUpCents } = splitPaid(file.payments);
   return {
     stage: sale.stage,
     buyerNo: file.buyer.buyerNo,
@@ -76,7 +76,8 @@ function contextOf(
     })),
     pieces: counted,
     unpaidAllowed: sale.handOverUnpaid,
-    paidCents: paid,
+    paidCents: subtractCents(paidIn(file.payments), givenUpCents),
+    givenUpCents,
     neededCents: invoiceOf({ ...file, lots: leaving }).totalCents,
   };
 }

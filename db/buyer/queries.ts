@@ -7,7 +7,7 @@ import { type InvoiceState, invoiceStates } from '#db/invoice/queries.ts';
 import { noLot } from '#db/lot/former.ts';
 import { calledLot } from '#db/outcome/called.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
-import { isFrozen } from '#db/sale/queries.ts';
+import { isPaymentFrozen } from '#db/sale/queries.ts';
 import { buyer, lotNow, particulars, payment, person, standingOutcome } from '#db/schema/index.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { WALK_IN_REF } from '#lib/buyer/walk-in.ts';
@@ -22,7 +22,11 @@ import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { type AccountSums, accountSums } from './accounts.ts';
 import { newestHandovers } from './handover.ts';
 
-type Account = Pick<AccountSums, 'lots' | 'lotsHere' | 'totalCents' | 'paidCents' | 'owingCents'>;
+const ACCOUNT = [
+  ...(['lots', 'lotsHere', 'totalCents', 'paidCents', 'setOffCents', 'givenUpCents'] as const),
+  ...(['feeCents', 'owingCents'] as const),
+] as const;
+type Account = Pick<AccountSums, (typeof ACCOUNT)[number]>;
 
 /** How a buyer of a sale stands: the head of the account, as the till lists it. */
 export interface BuyerHead extends Account, Pick<BuyerRow, 'buyerNo' | 'cleared' | 'clearedBy'> {
@@ -81,7 +85,7 @@ function headOf({ heldOn }: Pick<SaleRow, 'heldOn'>, { row, name, ref }: Found, 
       licence: licenceInWords(row, heldOn),
       exemptNo: taxExempt ? exemptNo : null,
     },
-    ...pick(account, ['lots', 'lotsHere', 'totalCents', 'paidCents', 'owingCents']),
+    ...pick(account, ACCOUNT),
     overLimitCents: over ? limitCents : null,
   };
 }
@@ -138,11 +142,11 @@ export function buyerView(book: Book, sale: OfSale, buyerNo: number): BuyerView 
   const facts = buyerFacts(book, sale.id, buyerNo);
   const account = buyerAccounts(facts).find((one) => one.buyerNo === buyerNo);
   if (!account || !found) return undefined;
-  const { paidCents, owingCents, invoice } = account;
+  const { owingCents, invoice } = account;
   const handed = newestHandovers(book, sale.id, { buyerNo });
   const here = invoice.rows.map(({ lotNo }) => lotNo).filter((lotNo) => handed.get(lotNo)?.kind !== 'handed');
   const { lots, totalCents } = invoice;
-  const head = headOf(sale, found, { lots, lotsHere: here.length, totalCents, paidCents, owingCents });
+  const head = headOf(sale, found, { ...account, lots, lotsHere: here.length, totalCents });
   const names = new Map(facts.goods.map(({ goods, name }) => [goods, name]));
   const { rows, amountCents, premiumCents, taxCents } = account.invoice;
   const bought = rows.map((line) => ({
@@ -213,7 +217,7 @@ function paymentsOf(book: Book, sale: OfSale, buyerNo: number): PaymentRow[] {
   const rows = findPayments(book).all({ saleId: sale.id, buyerNo });
   return rows.map(({ amountCents: amount, line, ...row }) => ({
     ...{ ...row, amount: showMoney(cents(amount)) },
-    voidable: row.voided === null && !isFrozen(book, sale, line),
+    voidable: row.voided === null && !isPaymentFrozen(book, sale, { line, method: row.method }),
   }));
 }
 

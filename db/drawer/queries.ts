@@ -17,6 +17,7 @@ import {
 } from '#lib/drawer/drawer.ts';
 import { pick } from '#lib/field/fields.ts';
 import { type Cents, cents, formatMoney, negate, showMoney, sumCents, ZERO } from '#lib/money/money.ts';
+import { balanceWords } from '#lib/payment/amount-words.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Handed } from '#lib/sale/facts.ts';
 import { isHandedOver } from '#lib/seller/account.ts';
@@ -193,7 +194,7 @@ function inWords(line: DrawerLine): DrawerViewLine {
     taken: showMoney(line.takenCents),
     in: showMoney(line.inCents),
     out: showMoney(line.outCents),
-    expected: showMoney(line.expectedCents),
+    expected: balanceWords(line.expectedCents),
     counted: line.countedCents === null ? '' : showMoney(line.countedCents),
     difference: line.differenceCents === null ? null : differenceOf(line.differenceCents),
   };

@@ -16,14 +16,17 @@ import {
 import { partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { takenCheckNumbers } from '#db/payment/check-numbers.ts';
+import { cashAccountNow, drawerStands } from '#db/drawer/queries.ts';
 import { bankFacts, paymentById, paymentThatVoids } from '#db/payment/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
-import { isFrozen, timeZoneOf } from '#db/sale/queries.ts';
+import { isPaymentFrozen, timeZoneOf } from '#db/sale/queries.ts';
 import { dues, payment } from '#db/schema/index.ts';
 import { payoutSeller } from '#db/settlement/payout.ts';
+import { ACCOUNTS } from '#lib/account/account.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { type Cents, negate, sumOf, ZERO } from '#lib/money/money.ts';
 import {
+  askBeyondDrawer,
   decideAfterClosing,
   decideBuyerPayment,
   decideCheckNumber,
@@ -75,6 +78,11 @@ export const paymentRecord = defineSaleCommand({
     const party = partyOf(context, sale, given);
     if (!party.ok) return party;
     const { saleId, direction, method, amount: amountCents, reference } = given;
+    if (direction === 'out' && method === 'cash' && cashAccountNow(context.book, saleId) === ACCOUNTS.drawer) {
+      const { holdsCents } = drawerStands(context.book, saleId);
+      const asked = askBeyondDrawer(holdsCents, { amountCents, answered: given.answered });
+      if (!asked.ok) return asked;
+    }
     const used = decideCheckNumber(given, takenNumbers(context, given));
     if (used) return used;
     const fields = { saleId, direction, ...party.value, method, amountCents, reference, paidAt: context.at };
@@ -269,7 +277,7 @@ export const paymentVoid = defineCommand({
       return refuse('not_allowed', 'This payment was somebody’s dues: take the dues back at Intake.', 'paymentId');
     }
     const voided = paymentThatVoids(context.book, paymentId) !== undefined;
-    const since = !isFrozen(context.book, sale, row.line);
+    const since = !isPaymentFrozen(context.book, sale, row);
     const decided = decideVoidPayment({ stage: sale.stage, voids: row.voidsId !== null, voided }, since);
     if (!decided.ok) return decided;
     const atBank = decideNotAtBank(bankFacts(context.book, paymentId));

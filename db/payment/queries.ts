@@ -4,7 +4,7 @@ import { alias } from 'drizzle-orm/sqlite-core';
 import { bankedIn, clearedDay } from '#db/bank/queries.ts';
 import { rowBy, type SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
-import { isFrozen, timeZoneOf } from '#db/sale/queries.ts';
+import { isPaymentFrozen, timeZoneOf } from '#db/sale/queries.ts';
 import { particulars, payment, person, seller, sellerCheck, settlement } from '#db/schema/index.ts';
 import { localDay } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
@@ -106,6 +106,6 @@ export function paidByHand(book: Book, sale: Pick<SaleRow, 'id' | 'stage'>, sell
   const rows = findByHand(book).all({ saleId: sale.id, sellerNo });
   return rows.map(({ amountCents, name, line, ...row }) => ({
     ...{ ...row, amount: showMoney(amountCents), name: name ?? '' },
-    voidable: row.voided === null && !isFrozen(book, sale, line),
+    voidable: row.voided === null && !isPaymentFrozen(book, sale, { line, method: row.method }),
   }));
 }

@@ -18,7 +18,7 @@ import { lotAmount } from '#lib/lot/amount.ts';
 import { type Cents, sumCents } from '#lib/money/money.ts';
 import { buyerLeft, type EarlierPayment } from '#lib/payment/paid-so-far.ts';
 import type { SellerReceiptPayment } from '#lib/payment/seller-receipt.ts';
-import { sharesOf } from '#lib/seller/account.ts';
+import { type PaidSplit, sharesOf, splitPaid } from '#lib/seller/account.ts';
 import { addressLines } from '#lib/settlement/spelling.ts';
 
 const given = sql.placeholder;
@@ -105,7 +105,7 @@ const findInvoices = query(({ db }) =>
     .orderBy(asc(invoice.number)),
 );
 
-export interface BuyerThen {
+export interface BuyerThen extends Pick<PaidSplit, 'feeCents' | 'givenUpCents'> {
   readonly invoiceNumber: number | null;
   readonly correctedBy: number | null;
   readonly leftCents: Cents;
@@ -121,10 +121,13 @@ export function buyerThen(book: Book, row: PaymentRow & { readonly buyerId: numb
   const billed = then && findBought(book).all({ buyerId, line: then.line });
   const same = billed && String(billed.map(idOf)) === String(bought.map(idOf));
   const totalCents = same ? (JSON.parse(then.model) as InvoicePaper).totals.totalCents : billOf(book, row, bought);
+  const earlier = paidBefore(book, row);
+  const { feeCents, givenUpCents } = splitPaid([...earlier, row]);
   return {
+    ...{ feeCents, givenUpCents },
     invoiceNumber: then?.number ?? null,
     correctedBy: then && newest && newest.number !== then.number ? newest.number : null,
-    leftCents: buyerLeft(totalCents, { direction, amountCents, earlier: paidBefore(book, row) }),
+    leftCents: buyerLeft(totalCents, { direction, amountCents, earlier }),
   };
 }
 

@@ -5,6 +5,7 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import { association, closing, log, sale } from '#db/schema/index.ts';
 import { clockWarning, localDay, momentInWords, NO_ZONE_YET } from '#lib/date/date.ts';
+import type { Method } from '#lib/sale/facts.ts';
 
 export type AssociationRow = typeof association.$inferSelect;
 
@@ -46,6 +47,15 @@ export function closedAt(book: Book, saleId: number): number {
 /** Whether what was written at a line of the log is counted by the report of a sale that is closed. */
 export function isFrozen(book: Book, { id, stage }: Pick<SaleRow, 'id' | 'stage'>, line: number): boolean {
   return stage === 'closed' && line <= closedAt(book, id);
+}
+
+/** The same of a payment. A debt that was written off is taken up again at any time: whoever owed it pays after all. */
+export function isPaymentFrozen(
+  book: Book,
+  sale: Pick<SaleRow, 'id' | 'stage'>,
+  { line, method }: { readonly line: number; readonly method: Method },
+): boolean {
+  return method !== 'written_off' && isFrozen(book, sale, line);
 }
 
 function isUnderWay({ stage }: Pick<SaleRow, 'stage'>): boolean {

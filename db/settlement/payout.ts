@@ -16,7 +16,7 @@ import type { CheckSeller, OwedAsBuyer } from '#lib/payment/checks.ts';
 import { type Due, dueOf } from '#lib/payment/decide-payment.ts';
 import { groupBy, once } from '#lib/result/text.ts';
 import type { Payment, SaleFacts } from '#lib/sale/facts.ts';
-import { partnerAccounts, sharesOf } from '#lib/seller/account.ts';
+import { partnerAccounts, partnerSplit, sharesOf } from '#lib/seller/account.ts';
 import { asPrinted, type Outdated, outdatedSheet, sheetChanged } from '#lib/settlement/correction.ts';
 import type { SettlementSheet, SheetCharge } from '#lib/settlement/model.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
@@ -223,7 +223,7 @@ export function payoutSellerView(
       personId: personIdOf(book, sale.id, personId) ?? 0,
       name: names.get(personId) ?? personId,
       payee: payees.get(personId) ?? '',
-      words: partnerWords(shareCents, paidCents),
+      words: partnerWords(shareCents, partnerSplit({ personId, paidCents }, found.payments, accounts.length === 1)),
       due: dueOf(negate(owingCents)),
       owesAs: owesAsBuyer
         .filter((one) => one.personId === personId && owingCents > 0)

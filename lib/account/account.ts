@@ -132,6 +132,8 @@ export function paymentTransfer({ direction, method, amountCents: amount, ...by 
 /** How the memo of a payment begins. */
 export function paidInWords({ direction, method }: Pick<Payment, 'direction' | 'method'>): string {
   if (method === 'check_fee') return direction === 'out' ? 'Charged to' : 'Taken off';
+  if (method === 'written_off') return 'Debt of';
+  if (method === 'set_off') return direction === 'in' ? 'Owed by' : 'Owed to';
   return direction === 'in' ? 'Paid in by' : 'Paid out to';
 }
 

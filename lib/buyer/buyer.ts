@@ -5,7 +5,7 @@ import type { Licence } from '#lib/person/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Buyer, Handed, Lot, Method, Payment, SaleFacts, Seller } from '#lib/sale/facts.ts';
-import { isHandedOver, paidIn } from '#lib/seller/account.ts';
+import { isHandedOver, leftOf, type PaidSplit, splitPaid } from '#lib/seller/account.ts';
 import type { SellerFile } from '#lib/settlement/parties.ts';
 import { clean, joined } from '#lib/settlement/spelling.ts';
 
@@ -57,18 +57,21 @@ export function paymentWords(payment: Pick<Payment, 'direction' | 'method' | 're
   return payment.direction === 'out' && isHandedOver(payment) ? `${what}, handed back` : what;
 }
 
+/** The same on a paper that is handed out: why a debt was given up stays with the treasurer. */
+export function paperWords(payment: Pick<Payment, 'direction' | 'method' | 'reference'>): string {
+  return paymentWords(payment.method === 'written_off' ? { ...payment, reference: '' } : payment);
+}
+
 /** `250.00 left of the limit`, or by how much what is owing goes beyond it. */
 export function limitInWords(limitCents: Cents, owingCents: Cents): string {
   const left = subtractCents(limitCents, owingCents);
   return left >= ZERO ? `${showMoney(left)} left of the limit` : `beyond the limit by ${showMoney(negate(left))}`;
 }
 
-export interface BuyerAccount {
+export interface BuyerAccount extends PaidSplit {
   readonly buyerNo: number;
   readonly invoice: BuyerInvoice;
-  /** Money in less money handed back. */
-  readonly paidCents: Cents;
-  /** The invoice's total less what was paid; below nothing, the association owes the buyer. */
+  /** The invoice's total and fees less what was paid, set off or given up; below nothing, the association owes the buyer. */
   readonly owingCents: Cents;
 }
 
@@ -81,8 +84,8 @@ export function buyerAccounts(facts: SaleFacts): BuyerAccount[] {
     .map((buyer) => {
       const { buyerNo } = buyer;
       const invoice = invoices.get(buyerNo) ?? invoiceBuyer(buyer, [], facts.sale.terms);
-      const paidCents = paidIn(payments.get(buyerNo) ?? []);
-      return { buyerNo, invoice, paidCents, owingCents: subtractCents(invoice.totalCents, paidCents) };
+      const split = splitPaid(payments.get(buyerNo) ?? []);
+      return { buyerNo, invoice, ...split, owingCents: leftOf(invoice.totalCents, split) };
     });
 }
 

@@ -21,7 +21,9 @@ export interface HandoverContext {
   /** The pieces that were counted at the counter, all lots together. */
   readonly pieces: number;
   readonly unpaidAllowed: boolean;
+  /** Paid or set off, less fees: fur is not given away for a debt that was given up. */
   readonly paidCents: Cents;
+  readonly givenUpCents: Cents;
   /** What the ticked lots come to with those that the buyer has already: with premium and tax, by sum 8. */
   readonly neededCents: Cents;
 }
@@ -51,9 +53,13 @@ export function piecesOf(lots: readonly Pick<TickedLot, 'count'>[]): number {
   return lots.reduce((sum, { count }) => sum + (count ?? 1), 0);
 }
 
-function decidePaid({ buyerNo, unpaidAllowed, paidCents, neededCents }: HandoverContext): Result<null> {
+function decidePaid({ buyerNo, unpaidAllowed, paidCents, givenUpCents, neededCents }: HandoverContext): Result<null> {
   if (unpaidAllowed || paidCents >= neededCents) return accept(null);
   const short = showMoney(subtractCents(neededCents, paidCents));
+  if (givenUpCents > 0) {
+    const message = `Buyer ${buyerNo} has not paid ${short} for these lots and those taken before, and ${showMoney(givenUpCents)} of the debt was written off. Void the write-off of ${showMoney(givenUpCents)} on the buyer’s page (the treasurer may), then take the money; or hand over fewer lots.`;
+    return refuse('not_allowed', message, 'lots');
+  }
   // A fee for a returned check is charged to what was paid: then nothing of it is left for lots.
   const paid = paidCents > 0 ? showMoney(paidCents) : 'nothing for lots';
   const message = `Buyer ${buyerNo} has paid ${paid}, and these lots with those taken before come to ${showMoney(neededCents)}: take ${short} first, or hand over fewer lots.`;

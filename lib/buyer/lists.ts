@@ -147,11 +147,11 @@ function changeWords({ beforeWords, afterWords }: InvoiceCorrection['lots'][numb
 }
 
 export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): ListPaper {
-  const { numberWords, issuedWords, amount, sale, facts, balance, voided, direction } = receipt;
+  const { numberWords, issuedWords, amount, sale, facts, balance, voided, resultLabel, signature } = receipt;
   return {
     ...shared(receipt, sheetHeadOf(head)),
     issuedWords: `${numberWords} · ${issuedWords}`,
-    result: { label: direction === 'in' ? 'Received' : 'Handed back', words: `${amount.words} ${sale.currency}` },
+    result: { label: resultLabel, words: `${amount.words} ${sale.currency}` },
     opening: voided === '' ? balance : [voided],
     tables: [
       tableOf(facts, [
@@ -159,7 +159,7 @@ export function receiptList(receipt: ReceiptPaper, head: SheetStamp['head']): Li
         ['words', '', ({ words }) => words],
       ]),
     ],
-    signatures: [direction === 'in' ? 'Received for the association' : 'Received by the buyer'],
+    signatures: signature === '' ? [] : [signature],
   };
 }
 

@@ -105,6 +105,10 @@ export interface ReceiptPaper extends BuyerPaperHead {
   readonly numberWords: string;
   readonly direction: 'in' | 'out';
   readonly method: Method;
+  /** What stands beside the amount: `Received`, `Fee charged`. */
+  readonly resultLabel: string;
+  /** Who signs; empty where no money changed hands. */
+  readonly signature: string;
   readonly amount: Figure;
   /** What is owed after this payment, and where the invoice was corrected since, that; empty on a void receipt. */
   readonly balance: readonly string[];

@@ -1,11 +1,11 @@
 /** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
-import { type BuyerFile, METHOD_WORDS, paymentWords } from '#lib/buyer/buyer.ts';
+import { type BuyerFile, METHOD_WORDS, paperWords } from '#lib/buyer/buyer.ts';
 import { lotDetails } from '#lib/lot/details.ts';
-import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
+import { amountInWords, type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import { buyerBalanceWords, correctedWords } from '#lib/payment/paid-so-far.ts';
 import type { Buyer, Lot, Payment } from '#lib/sale/facts.ts';
 import { buyersInWords } from '#lib/sale/terms.ts';
-import { isHandedOver, paidIn } from '#lib/seller/account.ts';
+import { isHandedOver, type PaidSplit, paidIn, splitPaid } from '#lib/seller/account.ts';
 import type { SheetStep } from '#lib/settlement/model.ts';
 import { associationOf, type SheetStamp, sheetTagsOf } from '#lib/settlement/parties.ts';
 import { sheetSaleOf, stampOf } from '#lib/settlement/sheet.ts';
@@ -14,6 +14,7 @@ import {
   clean,
   dateInWords,
   figure,
+  joined,
   licenceWords,
   priceFor,
   quantityFor,
@@ -66,8 +67,8 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
     ...paperHead(file),
     ...now,
     steps: stepsOf(invoice, file),
-    payments: file.payments.map((one) => ({ label: paymentWords(one), amount: figure(paidIn([one])) })),
-    result: resultOf(owingCents),
+    payments: file.payments.map((one) => ({ label: paperWords(one), amount: figure(paidIn([one])) })),
+    result: resultOf(owingCents, splitPaid(file.payments)),
     corrects: before === null ? null : correctionOf(before, now),
     remarks: [],
     terms: buyersInWords(file.sale.terms),
@@ -140,13 +141,16 @@ function stepsOf(invoice: BuyerInvoice, { sale: { terms }, buyer }: BuyerFile): 
   ];
 }
 
-function resultOf(owingCents: Cents): InvoicePaper['result'] {
+function resultOf(owingCents: Cents, { givenUpCents }: Pick<PaidSplit, 'givenUpCents'>): InvoicePaper['result'] {
   const words = withoutSign(owingCents);
-  if (owingCents === ZERO) return { kind: 'even', label: 'Paid in full', words };
+  if (owingCents === ZERO) return { kind: 'even', label: givenUpCents === ZERO ? 'Paid in full' : EVEN, words };
   return owingCents > ZERO
     ? { kind: 'owes', label: 'To pay', words }
     : { kind: 'credit', label: 'We owe the buyer', words };
 }
+
+/** Said where part of what was owed is given up: nothing is left, and it was not paid. */
+const EVEN = 'Nothing is owed any more';
 
 export interface ReceiptPayment extends Pick<Payment, 'direction' | 'method' | 'amountCents' | 'reference'> {
   readonly paymentId: number;
@@ -160,6 +164,9 @@ export interface ReceiptPayment extends Pick<Payment, 'direction' | 'method' | '
   readonly invoiceNumber: number | null;
   /** The newest invoice since, where that one was corrected. */
   readonly correctedBy: number | null;
+  /** Fees that were charged by then, and debts given up by then. */
+  readonly feeCents: Cents;
+  readonly givenUpCents: Cents;
   /** What the buyer owed once this payment was in; below nothing, what the association owed. */
   readonly leftCents: Cents;
 }
@@ -167,8 +174,7 @@ export interface ReceiptPayment extends Pick<Payment, 'direction' | 'method' | '
 /** The receipt as it is printed. The number is the payment's own in the book, so that it can be found again. */
 export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptPaper {
   const { paymentId, direction, method, amountCents, paidOn, voided } = payment;
-  const back = direction === 'in' ? 'Receipt' : 'Receipt for money handed back';
-  const title = isHandedOver(payment) ? back : METHOD_WORDS[method];
+  const { title, done, label, signature } = actOf(payment);
   return {
     paper: 'payment-receipt',
     version: 1,
@@ -176,9 +182,11 @@ export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptP
     number: paymentId,
     numberWords: `Payment ${paymentId}`,
     issuedOn: paidOn,
-    issuedWords: `${direction === 'in' ? 'Taken' : 'Handed back'} ${dateInWords(paidOn)}, ${payment.paidTime}`,
+    issuedWords: `${done} ${dateInWords(paidOn)}, ${payment.paidTime}`,
     ...paperHead(file),
     direction,
+    resultLabel: label,
+    signature,
     method,
     amount: figure(amountCents),
     balance: voided === null ? balanceOf(payment, file.sale.currency) : [],
@@ -189,18 +197,53 @@ export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptP
   };
 }
 
-function balanceOf({ leftCents, invoiceNumber, correctedBy }: ReceiptPayment, currency: string): string[] {
-  const balance = buyerBalanceWords(leftCents, currency);
+/** What a paper of one payment says was done: only money that changed hands is received, and signed for. */
+function actOf({ direction, method }: Pick<Payment, 'direction' | 'method'>) {
+  if (method === 'check_fee') return note(METHOD_WORDS[method], direction === 'out' ? 'Charged' : 'Taken off');
+  if (method === 'set_off' || method === 'written_off') {
+    return note(METHOD_WORDS[method], method === 'set_off' ? 'Set off' : 'Written off');
+  }
+  return direction === 'in'
+    ? { title: 'Receipt', done: 'Taken', label: 'Received', signature: 'Received for the association' }
+    : {
+        title: 'Receipt for money handed back',
+        ...{ done: 'Handed back', label: 'Handed back', signature: 'Received by the buyer' },
+      };
+}
+
+function note(title: string, done: string) {
+  return { title, done, label: done === 'Charged' ? 'Fee charged' : done, signature: '' };
+}
+
+function balanceOf(payment: ReceiptPayment, currency: string): string[] {
+  const { leftCents, invoiceNumber, correctedBy, method, feeCents } = payment;
+  const even = leftCents === ZERO && (method === 'written_off' || payment.givenUpCents !== ZERO);
+  const said = even ? EVEN : buyerBalanceWords(leftCents, currency);
+  const owes = `You owe ${amountInWords(leftCents, currency)}`;
+  const fee = method !== 'check_fee' && feeCents > ZERO;
+  const covers = fee ? `, the returned-check fee of ${amountInWords(feeCents, currency)} counted in` : '';
+  const balance = `${method === 'check_fee' && leftCents > ZERO ? owes : said}${covers}`;
   if (invoiceNumber === null || correctedBy === null) return [balance];
   return [balance, correctedWords('Invoice', invoiceNumber, correctedBy)];
 }
 
-function factsOf({ direction, method, reference, worker, invoiceNumber }: ReceiptPayment): ReceiptPaper['facts'] {
+function factsOf({
+  direction,
+  method,
+  reference,
+  worker,
+  invoiceNumber,
+  feeCents,
+}: ReceiptPayment): ReceiptPaper['facts'] {
+  const money = isHandedOver({ method });
+  const fee = feeCents > ZERO && method !== 'check_fee' ? 'the returned-check fee' : '';
+  const bill = invoiceNumber === null ? '' : `invoice ${invoiceNumber}`;
   const facts = [
-    { label: 'By', words: METHOD_WORDS[method] },
-    { label: 'Reference', words: clean(reference) },
-    { label: 'Towards', words: invoiceNumber === null ? '' : `invoice ${invoiceNumber}` },
-    { label: direction === 'in' ? 'Taken by' : 'Handed back by', words: clean(worker) },
+    { label: 'By', words: money ? METHOD_WORDS[method] : '' },
+    // Why a debt was given up stays with the treasurer.
+    { label: method === 'check_fee' ? 'Check' : 'Reference', words: method === 'written_off' ? '' : clean(reference) },
+    { label: 'Towards', words: direction === 'in' ? joined([bill, fee], ' and ') : bill },
+    { label: money ? (direction === 'in' ? 'Taken by' : 'Handed back by') : 'Recorded by', words: clean(worker) },
   ];
   return facts.filter(({ words }) => words !== '');
 }

@@ -3,7 +3,8 @@
  * front. Tables have their own columns for it.
  */
 import { type Cents, parseMoney, showMoney, ZERO } from '#lib/money/money.ts';
-import { withoutSign } from '#lib/settlement/spelling.ts';
+import type { PaidSplit } from '#lib/seller/account.ts';
+import { lower, withoutSign } from '#lib/settlement/spelling.ts';
 
 /** A label with its amount, which is never below nothing. */
 export interface Labeled {
@@ -16,16 +17,29 @@ export function owingWords(owingCents: Cents): Labeled {
   return { label: owingCents < ZERO ? 'We owe the buyer' : 'Owing', amount: withoutSign(owingCents) };
 }
 
-/** What a buyer paid by now. Below nothing, a fee was charged or money handed back beyond what came in. */
-export function paidWords(paidCents: Cents): Labeled {
-  const label = paidCents < ZERO ? 'Charged beyond what was paid' : 'Paid so far';
-  return { label, amount: withoutSign(paidCents) };
+/** What a buyer paid by now; apart from it what was set off, what was given up, and what was charged for a returned check. */
+export function paidWords({ paidCents, ...apart }: PaidSplit): [Labeled, ...Labeled[]] {
+  const label = paidCents < ZERO ? 'Handed back beyond what was paid' : 'Paid so far';
+  return [{ label, amount: withoutSign(paidCents) }, ...apartWords(apart)];
 }
 
-/** A partner's share and what moved already: `share 87.30, paid 36.98`, or `bill of 5.00, 5.00 paid in`. */
-export function partnerWords(shareCents: Cents, paidCents: Cents): string {
+/** What moved no money, each kind by its name; only a party that has some says it. */
+export function apartWords({ setOffCents, givenUpCents, feeCents }: Omit<PaidSplit, 'paidCents'>): Labeled[] {
+  const said = [
+    ['Set off', setOffCents],
+    ['Written off', givenUpCents],
+    ['Returned-check fee', feeCents],
+  ] as const;
+  return said.flatMap(([label, cents]) => (cents === ZERO ? [] : [{ label, amount: withoutSign(cents) }]));
+}
+
+/** A partner's share and what moved already: `share 87.30, paid 36.98`, or `bill of 5.00, written off 5.00`. */
+export function partnerWords(shareCents: Cents, split: PaidSplit): string {
   const share = shareCents < ZERO ? `bill of ${withoutSign(shareCents)}` : `share ${showMoney(shareCents)}`;
-  return `${share}, ${paidCents < ZERO ? `${withoutSign(paidCents)} paid in` : `paid ${showMoney(paidCents)}`}`;
+  const { paidCents } = split;
+  const apart = apartWords(split).map(({ label, amount }) => `${lower(label)} ${amount}`);
+  const paid = paidCents > ZERO ? `${withoutSign(paidCents)} paid in` : `paid ${withoutSign(paidCents)}`;
+  return [share, ...(paidCents === ZERO && apart.length > 0 ? [] : [paid]), ...apart].join(', ');
 }
 
 /** What a seller number is charged or, below nothing, credited: `5.00 charged`, `5.00 credited`. */

@@ -17,7 +17,7 @@ import { type CheckSeller, notReady, OWES_AS_BUYER } from './checks.ts';
 import { type PaymentsSaid, saidLast } from './said-last.ts';
 
 /** What a worker is asked before an unusual payment is recorded. */
-export const PAYMENT_QUESTIONS = ['more_than_owed', OWES_AS_BUYER] as const;
+export const PAYMENT_QUESTIONS = ['more_than_owed', OWES_AS_BUYER, 'more_than_drawer'] as const;
 type PaymentQuestion = (typeof PAYMENT_QUESTIONS)[number];
 
 /**
@@ -158,6 +158,14 @@ function decidePaidOut(
   }
   const still = `${name} is still owed ${amountInWords(owed, context.currency)} on seller number ${sellerNo}`;
   return refuse('too_large', `${still}${last && `: ${last}`}. Pay no more than that.`, 'amount');
+}
+
+/** Cash that goes out of an open drawer: whoever pays more than it holds is asked where the rest comes from. */
+export function askBeyondDrawer(holdsCents: Cents, { amountCents, answered }: Omit<ProposedPayment, 'direction'>) {
+  const holds = above(holdsCents);
+  if (amountCents <= holds || answered.includes('more_than_drawer')) return accept(null);
+  const message = `The drawer should hold ${showMoney(holds)}; you pay ${showMoney(amountCents)} in cash. Is cash brought from elsewhere? Put it in the drawer first where it lies there.`;
+  return refuse('needs_answer', message, 'more_than_drawer');
 }
 
 /** Money in above what is owed may be a deposit or a slip: whoever takes it is asked. */

@@ -83,7 +83,12 @@ export function leftAfter(shares: readonly Share[], paid: SellerPaid): SellerLef
 export function earlierRows({ earlier, otherCents }: SellerLeft): ListCell[][] {
   const rows = earlier.map((one) => {
     const sign = one.direction === 'out' ? 'less' : 'plus';
-    return [cell(`${sign} ${lower(paidBy(one))}, ${dateInWords(one.paidOn)}`), cell(showMoney(one.amountCents))];
+    return [
+      cell(
+        `${sign} ${lower(paidBy(one.method === 'written_off' ? { ...one, reference: '' } : one))}, ${dateInWords(one.paidOn)}`,
+      ),
+      cell(showMoney(one.amountCents)),
+    ];
   });
   if (otherCents === ZERO) return rows;
   const sign = otherCents > ZERO ? 'less' : 'plus';

@@ -2,14 +2,14 @@
  * The receipt of money that changed hands with a seller number in any way other than a check of the register, which has
  * its stub. The seller signs for money paid out: common practice, no source.
  */
-import { paidBy } from '#lib/buyer/buyer.ts';
-import { showMoney, sumOf } from '#lib/money/money.ts';
+import { METHOD_WORDS, paidBy } from '#lib/buyer/buyer.ts';
+import { showMoney, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, strongCell, tableOf } from '#lib/paper/list.ts';
 import type { Payment } from '#lib/sale/facts.ts';
-import type { Share } from '#lib/seller/account.ts';
+import { isHandedOver, type Share, splitPaid } from '#lib/seller/account.ts';
 import { CAUTION } from '#lib/settlement/parties.ts';
-import { clean, dateInWords } from '#lib/settlement/spelling.ts';
+import { clean, dateInWords, lower } from '#lib/settlement/spelling.ts';
 import { correctedWords, earlierRows, leftAfter, leftRow, type SellerPaid, sellerBalanceWords } from './paid-so-far.ts';
 
 export interface SellerReceiptPayment extends SellerPaid, Pick<Payment, 'method' | 'reference'> {
@@ -30,34 +30,50 @@ export interface SellerReceiptPayment extends SellerPaid, Pick<Payment, 'method'
 }
 
 export function sellerReceipt(context: PaperContext, payment: SellerReceiptPayment): ListPaper {
-  const { paymentId, sellerNo, direction, amountCents, paidOn, paidTime, people, voided } = payment;
-  const out = direction === 'out';
+  const { paymentId, sellerNo, amountCents, paidOn, paidTime, people, voided } = payment;
+  const { title, done, label, signature } = actOf(payment);
   return listPaper(context, {
-    title: out ? 'Receipt for money paid out' : 'Receipt',
+    title,
     issuedOn: paidOn,
-    issuedWords: `Payment ${paymentId} · ${out ? 'Paid' : 'Taken'} ${dateInWords(paidOn)}, ${paidTime}`,
+    issuedWords: `Payment ${paymentId} · ${done} ${dateInWords(paidOn)}, ${paidTime}`,
     number: { label: 'Seller', words: String(sellerNo) },
     parties: people.map(({ name, address }) => ({ title: clean(name), sentences: address })),
-    result: { label: out ? 'Paid to you' : 'Received', words: `${showMoney(amountCents)} ${context.sale.currency}` },
+    result: { label, words: `${showMoney(amountCents)} ${context.sale.currency}` },
     opening: voided === null ? balanceOf(context, payment) : [`VOID: ${clean(voided)}`],
     tables: [factsTable(payment), ...reckoningTable(context, payment)],
-    signatures: [out ? 'Received by the seller' : 'Received for the association'],
+    signatures: signature === '' ? [] : [signature],
     caution: CAUTION,
   });
+}
+
+/** Only money that changed hands is received, and signed for. */
+function actOf({ direction, method }: Pick<SellerReceiptPayment, 'direction' | 'method'>) {
+  if (!isHandedOver({ method })) {
+    const words = METHOD_WORDS[method];
+    return { title: words, done: words, label: words, signature: '' };
+  }
+  return direction === 'out'
+    ? { title: 'Receipt for money paid out', done: 'Paid', label: 'Paid to you', signature: 'Received by the seller' }
+    : { title: 'Receipt', done: 'Taken', label: 'Received', signature: 'Received for the association' };
 }
 
 function balanceOf({ sale }: PaperContext, { sheet, correctedBy, ...payment }: SellerReceiptPayment): string[] {
   if (sheet === null) return [];
   const { leftCents } = leftAfter(sheet.shares, payment);
   const corrected = correctedBy === null ? [] : [correctedWords('Sheet', sheet.number, correctedBy)];
-  return [sellerBalanceWords(leftCents, sale.currency), ...corrected];
+  const given = leftCents === ZERO && splitPaid([...payment.earlier, payment]).givenUpCents !== ZERO;
+  return [given ? 'Nothing is owed any more' : sellerBalanceWords(leftCents, sale.currency), ...corrected];
 }
 
 function factsTable({ direction, worker, sheet, ...payment }: SellerReceiptPayment): ListTable {
+  const money = isHandedOver(payment);
   const facts = [
-    { label: 'By', words: paidBy(payment) },
+    {
+      label: money ? 'By' : 'What',
+      words: paidBy(payment.method === 'written_off' ? { ...payment, reference: '' } : payment),
+    },
     { label: 'Towards', words: sheet === null ? '' : `sheet ${sheet.number}` },
-    { label: direction === 'out' ? 'Paid by' : 'Taken by', words: clean(worker) },
+    { label: money ? (direction === 'out' ? 'Paid by' : 'Taken by') : 'Recorded by', words: clean(worker) },
   ];
   return tableOf(
     facts.filter(({ words }) => words !== ''),
@@ -77,7 +93,12 @@ function reckoningTable({ sale }: PaperContext, { sheet, ...payment }: SellerRec
   const rows = [
     [cell(`Share of sheet ${sheet.number}`), cell(showMoney(share))],
     ...earlierRows(left),
-    [strongCell(direction === 'out' ? 'less this payment' : 'plus this payment'), strongCell(showMoney(amountCents))],
+    [
+      strongCell(
+        `${direction === 'out' ? 'less' : 'plus'} ${isHandedOver(payment) ? 'this payment' : lower(METHOD_WORDS[payment.method])}`,
+      ),
+      strongCell(showMoney(amountCents)),
+    ],
     leftRow(left),
   ];
   const table = tableOf(

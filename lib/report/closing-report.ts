@@ -1,9 +1,9 @@
 /** The closing report: the balance at zero, what the association keeps, every seller and buyer, and the money by method. */
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
-import { showMoney } from '#lib/money/money.ts';
+import { type Cents, negate, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } from '#lib/paper/list.ts';
-import { paidOut } from '#lib/seller/account.ts';
+import { type PaidSplit, splitPaid } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
 import { dateInWords, joined, lower } from '#lib/settlement/spelling.ts';
 import {
@@ -101,30 +101,51 @@ function revenueTable(closing: ClosingFacts): ListTable {
 }
 
 function sellersTable({ closing: { facts, sheets }, sellerNames }: ClosingReportInput): ListTable {
-  const paid = (sellerNo: number) => paidOut(facts.payments.filter((payment) => payment.sellerNo === sellerNo));
+  const rows = settleSale(facts).map((one) => ({
+    ...one,
+    ...splitPaid(facts.payments.filter(({ sellerNo }) => sellerNo === one.sellerNo)),
+  }));
   return tableOf(
-    settleSale(facts),
+    rows,
     [
       ['lot', 'Seller', ({ sellerNo }) => String(sellerNo)],
       ['words', 'Who', ({ sellerNo }) => joined(sellerNames.get(sellerNo) ?? [], ', ')],
       ['number', 'Sheet', ({ sellerNo }) => String(sheets.get(sellerNo)?.number ?? '')],
       ['money', 'Net', ({ netCents }) => showMoney(netCents)],
-      ['money', 'Paid', ({ sellerNo }) => showMoney(paid(sellerNo))],
+      ['money', 'Paid', ({ paidCents }) => showMoney(negate(paidCents))],
+      ...apartColumns(rows, negate),
     ],
     { title: 'The sellers', none: 'None.' },
   );
 }
 
 function buyersTable({ closing: { facts, invoices }, buyerNames }: ClosingReportInput): ListTable {
+  const rows = buyerAccounts(facts);
   return tableOf(
-    buyerAccounts(facts),
+    rows,
     [
       ['lot', 'Buyer', ({ buyerNo }) => String(buyerNo)],
       ['words', 'Who', ({ buyerNo }) => buyerNames.get(buyerNo) ?? ''],
       ['number', 'Invoice', ({ buyerNo }) => String(invoices.get(buyerNo)?.number ?? '')],
       ['money', 'Total', ({ invoice }) => showMoney(invoice.totalCents)],
       ['money', 'Paid', ({ paidCents }) => showMoney(paidCents)],
+      ...apartColumns(rows, (amount) => amount),
     ],
     { title: 'The buyers', none: 'None.' },
   );
+}
+
+/** What moved no money has its own columns, and only a sale that has some has them. */
+function apartColumns<T extends PaidSplit>(rows: readonly T[], signed: (amount: Cents) => Cents) {
+  const columns = [
+    ['setOffCents', 'Set off'],
+    ['givenUpCents', 'Written off'],
+    ['feeCents', 'Check fees'],
+  ] as const;
+  return columns
+    .filter(([name]) => rows.some((row) => row[name] !== ZERO))
+    .map(
+      ([name, head]) =>
+        ['money', head, (row: T) => showMoney(name === 'setOffCents' ? signed(row[name]) : row[name])] as const,
+    );
 }

@@ -28,7 +28,34 @@ export function isHandedOver<T extends { readonly method: Method }>(one: T): one
   return !MOVES_NO_MONEY.has(one.method);
 }
 
-/** Money paid in less money handed back. */
+/** What the payments of one party are, each kind as its own figure, seen from the association: in is above nothing. */
+export interface PaidSplit {
+  /** Money that came in less money that went out. */
+  readonly paidCents: Cents;
+  readonly setOffCents: Cents;
+  /** Debts that were written off: nobody paid them. */
+  readonly givenUpCents: Cents;
+  /** Fees for returned checks, above nothing where they were charged. */
+  readonly feeCents: Cents;
+}
+
+/** The one place that tells money from what only settles an account. */
+export function splitPaid(payments: readonly Pick<Payment, 'direction' | 'method' | 'amountCents'>[]): PaidSplit {
+  const by = (wanted: Method) => payments.filter(({ method }) => method === wanted);
+  return {
+    paidCents: paidIn(payments.filter(isHandedOver)),
+    setOffCents: paidIn(by('set_off')),
+    givenUpCents: paidIn(by('written_off')),
+    feeCents: paidOut(by('check_fee')),
+  };
+}
+
+/** What is left of a total once its payments are split. */
+export function leftOf(totalCents: Cents, { paidCents, setOffCents, givenUpCents, feeCents }: PaidSplit): Cents {
+  return sumCents([totalCents, feeCents, ...[paidCents, setOffCents, givenUpCents].map(negate)]);
+}
+
+/** Everything that settled an account, less fees, in and out. */
 export function paidIn(payments: readonly Pick<Payment, 'direction' | 'amountCents'>[]): Cents {
   return negate(paidOut(payments));
 }
@@ -73,4 +100,16 @@ function spread(accounts: readonly PartnerAccount[], unnamed: Cents): PartnerAcc
 function within(amount: Cents, open: Cents): Cents {
   if (amount > ZERO === open > ZERO) return Math.abs(amount) < Math.abs(open) ? amount : open;
   return ZERO;
+}
+
+/** What one partner paid and was paid, apart from what was set off and given up; in is above nothing. */
+export function partnerSplit(
+  { personId, paidCents }: Pick<PartnerAccount, 'personId' | 'paidCents'>,
+  payments: readonly (Money & Pick<Payment, 'method'>)[],
+  alone: boolean,
+): PaidSplit {
+  const own = payments.filter((one) => one.personId === personId || (alone && one.personId === null));
+  const split = splitPaid(own);
+  // What names no partner was spread over them: all that moved no money names one.
+  return { ...split, paidCents: leftOf(negate(paidCents), { ...split, paidCents: ZERO }) };
 }

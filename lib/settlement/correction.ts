@@ -263,7 +263,7 @@ function partnersTable(now: SettlementSheet, accounts: readonly PartnerAccount[]
     [
       ['words', 'Who', ({ personId }) => names.get(personId) ?? personId],
       ['money', 'Share now', ({ shareCents }) => showMoney(shareCents)],
-      ['money', 'Paid so far', ({ paidCents }) => showMoney(paidCents)],
+      ['money', 'Paid, set off or written off', ({ paidCents }) => showMoney(paidCents)],
       ['money', 'Still to pay', ({ owingCents }) => (owingCents > ZERO ? showMoney(owingCents) : '')],
       ['money', 'To get back', ({ owingCents }) => (owingCents < ZERO ? withoutSign(owingCents) : '')],
     ],

@@ -79,11 +79,13 @@ const columnsOf = (saleId: number, invoices: BuyerTableProps['invoices']): reado
   },
   {
     ...{ head: 'Owing', as: 'sum' },
-    cell: ({ owingCents, lots }) => (
+    cell: ({ owingCents, givenUpCents, lots }) => (
       <>
         {owingWords(owingCents).amount}
         <div className="small">
-          {lots > 0 && owingCents === 0 && <Mark tone="done">paid</Mark>}
+          {lots > 0 && owingCents === 0 && (
+            <Mark tone="done">{givenUpCents === 0 ? 'paid' : 'partly written off'}</Mark>
+          )}
           {owingCents < 0 && 'we owe them'}
         </div>
       </>
@@ -93,12 +95,13 @@ const columnsOf = (saleId: number, invoices: BuyerTableProps['invoices']): reado
 
 /** What was bought and paid, whether it is billed, and where it lies. */
 function Bought({ buyer, invoice }: { readonly buyer: BuyerHead; readonly invoice: InvoiceState | undefined }) {
-  const { lots, lotsHere, totalCents, paidCents } = buyer;
-  const paid = paidCents < 0 ? paidWords(paidCents) : { label: 'Paid', amount: paidWords(paidCents).amount };
+  const { lots, lotsHere, totalCents } = buyer;
+  const [paid, ...apart] = paidWords(buyer);
   return (
     <div className="small buyer-standing">
       <span>
-        {lots === 1 ? '1 lot' : `${lots} lots`}, bought {showMoney(totalCents)}, {lower(paid.label)} {paid.amount}
+        {lots === 1 ? '1 lot' : `${lots} lots`}, bought {showMoney(totalCents)},{' '}
+        {[paid, ...apart].map(({ label, amount }) => `${lower(label.replace(' so far', ''))} ${amount}`).join(', ')}
       </span>
       {invoice && <InvoiceMark invoice={invoice} />}
       {lotsHere < lots && <span>{whereabouts(buyer)}</span>}

@@ -18,6 +18,7 @@ import {
   typedInWords,
 } from '#lib/payment/amount-words.ts';
 import {
+  askBeyondDrawer,
   decideAfterClosing,
   decideBuyerPayment,
   decideNoMore,
@@ -44,14 +45,15 @@ describe('an amount in a sentence', () => {
         const proposed = { direction: way, amountCents, answered: [] } as const;
         const account = { personId: 'P1', shareCents: one, paidCents: other, owingCents: one };
         const seller = { sellerNo: 3, accounts: [account] } as never;
+        const split = { paidCents: one, setOffCents: other, givenUpCents: one, feeCents: other };
         const lot = { lotNo: lotNo('1'), buyerNo: 4, handed: false, count: 1 };
         const hand = { stage: 'closed', buyerNo: 4, lots: [lot], pieces: 1, unpaidAllowed: false } as const;
         const paid =
           way === 'in' ? [decideSellerPayment(SCENE, seller, { ...proposed, person: null, nameOf: String })] : [];
         const words = [
-          ...[owingWords(one), paidWords(one)].flatMap(({ label, amount }) => [label, amount]),
+          ...[owingWords(one), ...paidWords(split)].flatMap(({ label, amount }) => [label, amount]),
           ...[
-            partnerWords(one, other),
+            partnerWords(one, split),
             chargedWords(one),
             movedWords(one),
             balanceWords(one),
@@ -61,9 +63,10 @@ describe('an amount in a sentence', () => {
           differenceInWords({ method: 'cash', differenceCents: one }) ?? '',
           said(decideBuyerPayment(SCENE, { buyerNo: 4, owingCents: one }, proposed)),
           ...paid.map(said),
+          said(askBeyondDrawer(one, proposed)),
           said(decideNoMore('Buyer 4', one, amountCents)),
           said(decideAfterClosing(one, amountCents, way)),
-          said(decideHandover({ ...hand, paidCents: one, neededCents: amountCents })),
+          said(decideHandover({ ...hand, paidCents: one, givenUpCents: other, neededCents: amountCents })),
         ];
         expect(words.filter((text) => SIGNED.test(text))).toEqual([]);
       }),

@@ -16,6 +16,7 @@ import { type PayoutSellerView, payoutSellerView } from '#db/settlement/payout.t
 import { paidBy, voidedOf } from '#lib/buyer/buyer.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { typedInWords } from '#lib/payment/amount-words.ts';
+import { isHandedOver } from '#lib/seller/account.ts';
 import { lower, payTo } from '#lib/settlement/spelling.ts';
 import { Charges, CorrectOne, IssueOne, PayPartner, SetOff } from './seller-actions.tsx';
 import { SheetView } from './sheet-view.tsx';
@@ -124,10 +125,14 @@ function PaidByHandList({ byHand }: Pick<PayoutSellerView, 'byHand'>) {
   return byHand.map((one) => (
     <div key={one.paymentId} className="acts">
       <span>
-        {one.amount} {one.direction === 'out' ? 'paid to' : 'taken from'} {one.name || 'this number'},{' '}
-        {lower(paidBy(one))}, <Moment at={one.paidAt} />
+        {one.amount} {isHandedOver(one) ? (one.direction === 'out' ? 'paid to' : 'taken from') : 'of'}{' '}
+        {one.name || 'this number'}, {lower(paidBy(one))}, <Moment at={one.paidAt} />
       </span>
-      <PrintLink href={`/api/papers/seller-receipt?payment=${one.paymentId}`}>Receipt {one.paymentId}</PrintLink>
+      {one.method !== 'written_off' && (
+        <PrintLink href={`/api/papers/seller-receipt?payment=${one.paymentId}`}>
+          {isHandedOver(one) ? 'Receipt' : 'Note'} {one.paymentId}
+        </PrintLink>
+      )}
       {one.voided !== null && <Mark tone="stop">voided: {one.voided}</Mark>}
       {one.voidable && (
         <FoldedAsk

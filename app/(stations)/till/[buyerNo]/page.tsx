@@ -18,6 +18,7 @@ import { type BuyerView, buyerView, type PaymentRow, type UnpaidLot } from '#db/
 import { paymentWords, voidedOf } from '#lib/buyer/buyer.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import { owingWords, paidWords } from '#lib/payment/amount-words.ts';
+import { isHandedOver } from '#lib/seller/account.ts';
 import { NotPaidFor } from './not-paid-for.tsx';
 import { TakePayment } from './take-payment.tsx';
 
@@ -28,7 +29,7 @@ export default async function Page(props: BuyerPageProps) {
   const buyer = buyerView(book, sale, buyerNo);
   if (!buyer) return <NoSuchBuyer {...{ association, sale, nobodys: text }} />;
   const { due } = buyer;
-  const [owing, paid] = [owingWords(buyer.owingCents), paidWords(buyer.paidCents)];
+  const [owing, [paid, ...apart]] = [owingWords(buyer.owingCents), paidWords(buyer)];
   return (
     <BuyerFrame {...{ association, sale, buyerNo }} here="">
       <div className="table-top">
@@ -45,6 +46,11 @@ export default async function Page(props: BuyerPageProps) {
           <h2>
             {paid.label}: {paid.amount}
           </h2>
+          {apart.map(({ label, amount }) => (
+            <p key={label}>
+              {label}: {amount}
+            </p>
+          ))}
           <PaymentList payments={buyer.payments} />
           <h2>Clearance</h2>
           <Clearance saleId={sale.id} buyer={buyer} />
@@ -167,14 +173,20 @@ function PaymentList({ payments }: { readonly payments: readonly PaymentRow[] })
         return (
           <li key={one.paymentId}>
             <span className="payment-amount">{one.amount}</span> {words}, <Moment at={one.paidAt} />
-            <div>
-              <a href={`/api/papers/payment-receipt?payment=${one.paymentId}`} target="_blank" rel="noreferrer">
-                Receipt {one.paymentId}
-              </a>
-            </div>
+            {one.method !== 'written_off' && (
+              <div>
+                <a href={`/api/papers/payment-receipt?payment=${one.paymentId}`} target="_blank" rel="noreferrer">
+                  {isHandedOver(one) ? 'Receipt' : 'Note'} {one.paymentId}
+                </a>
+              </div>
+            )}
             {one.voidable && (
               <FoldedAsk
-                {...{ station: 'till', command: 'payment.void', input: { paymentId: one.paymentId } }}
+                {...{
+                  station: isHandedOver(one) ? 'till' : 'payout',
+                  command: 'payment.void',
+                  input: { paymentId: one.paymentId },
+                }}
                 asks={{ label: 'Why it is voided' }}
                 summary={`Void ${one.amount}`}
                 entry={`Void ${one.amount}`}
