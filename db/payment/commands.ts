@@ -15,8 +15,8 @@ import {
 } from '#db/book/find.ts';
 import { partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
-import { takenCheckNumbers } from '#db/payment/check-numbers.ts';
 import { cashAccountNow, drawerStands } from '#db/drawer/queries.ts';
+import { takenCheckNumbers } from '#db/payment/check-numbers.ts';
 import { bankFacts, paymentById, paymentThatVoids } from '#db/payment/queries.ts';
 import { buyerFacts } from '#db/sale/facts.ts';
 import { isPaymentFrozen, timeZoneOf } from '#db/sale/queries.ts';
