@@ -13,11 +13,13 @@ import { paperGround } from '#db/lot/papers.ts';
 import { sinceClosing } from '#db/payment/since-closing.ts';
 import { closingFacts } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
+import { payoutSellerView } from '#db/settlement/payout.ts';
+import { payoutView } from '#db/settlement/payout-view.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { receiptList } from '#lib/buyer/lists.ts';
 import { receiptPaper } from '#lib/invoice/paper.ts';
-import { formatMoney, ZERO } from '#lib/money/money.ts';
+import { formatMoney, negate, ZERO } from '#lib/money/money.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
 import { closingReport } from '#lib/report/closing-report.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
@@ -161,6 +163,22 @@ describe('payment.writeoff', () => {
       }).tables,
     );
     expect(report).toMatch(/"Paid".*"Written off"/);
+  });
+
+  it('of a seller stands as written off on Settlements and on the partner’s line, and names a partner where there are several', () => {
+    const { book, saleId, must, refuses } = openHall();
+    must('seller.register', { saleId, sellerNo: 5, partners: [{ personId: 1 }, { personId: 3 }] });
+    for (const sellerNo of [1, 5])
+      must('charge.add', { saleId, sellerNo, kind: 'adjustment', amount: '5.00', how: 'deducted', note: 'tags' });
+    for (const sellerNo of [1, 5]) must('settlement.issue', { saleId, sellerNo });
+    const debt = { saleId, sellerNo: 1, amount: '1.00', reason: 'small' } as const;
+    refuses('payment.writeoff', { ...debt, sellerNo: 5 }, { code: 'missing', field: 'personId' }, 'payout');
+    const sale = saleById(book, 1) as SaleRow;
+    const [before] = payoutView(book, sale).rows;
+    must('payment.writeoff', { ...debt, amount: formatMoney(negate(before?.owingCents ?? ZERO)) }, 'payout');
+    expect(payoutView(book, sale).rows[0]).toMatchObject({ state: 'paid', writtenOff: true });
+    const [partner] = payoutSellerView(book, sale, { sellerNo: 1, drawnOn: '2026-02-28' })?.partners ?? [];
+    expect(partner?.words).toMatch(/^bill of [\d.]+, written off [\d.]+$/);
   });
 
   it('is voided and paid after all, also after the closing, and only then does the fur go', () => {
