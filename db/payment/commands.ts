@@ -247,6 +247,11 @@ export const paymentWriteOff = defineSaleCommand({
     const owed = owedBy(context, sale, who);
     if (!owed.ok) return owed;
     const { party, owingCents } = owed.value;
+    const behind = who.sellerNo === null ? [] : (payoutSeller(context.book, sale, who.sellerNo)?.accounts ?? []);
+    if (who.personId === null && behind.length > 1) {
+      const message = `Seller number ${who.sellerNo} has ${behind.length} partners: say whose debt it is.`;
+      return refuse('missing', message, 'personId');
+    }
     const name = who.buyerNo === null ? `Seller number ${who.sellerNo}` : `Buyer ${who.buyerNo}`;
     const decided = decideNoMore(name, owingCents, amountCents);
     if (!decided.ok) return decided;

@@ -1,11 +1,13 @@
 /** What happened to the money of a sale since it was closed, and what is owed again by it. */
-import { and, asc, eq, gt, sql } from 'drizzle-orm';
+import { and, asc, eq, gt, inArray, sql } from 'drizzle-orm';
 import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { accountSums, buyersOfSale } from '#db/buyer/accounts.ts';
-import { closedAt } from '#db/sale/queries.ts';
-import { journalEntry, payment, posting, seller } from '#db/schema/index.ts';
+import { closedAt, timeZoneOf } from '#db/sale/queries.ts';
+import { buyer, handover, journalEntry, lot, payment, posting, seller } from '#db/schema/index.ts';
 import { type PayoutSeller, payoutSeller, personIdOf } from '#db/settlement/payout.ts';
+import { MONEY_ACCOUNTS } from '#lib/account/account.ts';
+import { localDay } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import { cents, sumCents, ZERO } from '#lib/money/money.ts';
 import { type OwedSince, owedAgain, type SinceEntry } from '#lib/payment/since-closing.ts';
@@ -67,7 +69,8 @@ export function buyersOwingSince(book: Book, sale: SaleRow) {
 const entriesSince = query(({ db }) =>
   db
     .select({
-      ...pick(journalEntry, ['day', 'memo']),
+      ...pick(journalEntry, ['day', 'memo', 'line']),
+      moved: sql<number>`sum(CASE WHEN ${inArray(posting.account, MONEY_ACCOUNTS)} THEN ${posting.amountCents} ELSE 0 END)`,
       cents: sql<number>`sum(max(${posting.amountCents}, 0))`,
     })
     .from(journalEntry)
@@ -77,8 +80,32 @@ const entriesSince = query(({ db }) =>
     .orderBy(asc(journalEntry.id)),
 );
 
-/** The entries of the journal since a sale was closed, in their order. */
+const handedSince = query(({ db }) =>
+  db
+    .select({
+      ...pick(handover, ['line', 'kind', 'at', 'takenBy']),
+      ...pick(lot, ['lotNumber', 'lotLetter']),
+      buyerNo: buyer.buyerNo,
+    })
+    .from(handover)
+    .innerJoin(lot, eq(lot.id, handover.lotId))
+    .innerJoin(buyer, eq(buyer.id, handover.buyerId))
+    .where(and(equals(lot.saleId, 'saleId'), gt(handover.line, given('line'))))
+    .orderBy(asc(handover.id)),
+);
+
+/** The entries of the journal since a sale was closed and the lots handed over or taken back since, in their order. */
 export function sinceClosing(book: Book, saleId: number): SinceEntry[] {
-  const rows = entriesSince(book).all({ saleId, line: closedAt(book, saleId) });
-  return rows.map(({ cents: amount, ...entry }) => ({ ...entry, amountCents: cents(amount) }));
+  const from = { saleId, line: closedAt(book, saleId) };
+  const money = entriesSince(book)
+    .all(from)
+    .map(({ cents: amount, moved, ...one }) => ({ ...one, amountCents: cents(amount), movedCents: cents(moved) }));
+  const fur = handedSince(book)
+    .all(from)
+    .map(({ line, kind, at, takenBy, lotNumber, lotLetter, buyerNo }) => {
+      const words = kind === 'handed' ? `handed over to buyer ${buyerNo}, taken by ${takenBy}` : 'taken back';
+      const memo = `Lot ${lotNumber}${lotLetter} ${words}`;
+      return { line, day: localDay(at, timeZoneOf(book)), memo, amountCents: null, movedCents: ZERO };
+    });
+  return [...money, ...fur].sort((a, b) => a.line - b.line).map(({ line: _, ...entry }) => entry);
 }

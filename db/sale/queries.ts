@@ -45,7 +45,7 @@ export function closedAt(book: Book, saleId: number): number {
 }
 
 /** Whether what was written at a line of the log is counted by the report of a sale that is closed. */
-export function isFrozen(book: Book, { id, stage }: Pick<SaleRow, 'id' | 'stage'>, line: number): boolean {
+function isFrozen(book: Book, { id, stage }: Pick<SaleRow, 'id' | 'stage'>, line: number): boolean {
   return stage === 'closed' && line <= closedAt(book, id);
 }
 

@@ -2,8 +2,9 @@
 
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
-import { type Cents, negate, sumCents } from '#lib/money/money.ts';
+import { type Cents, negate, sumCents, ZERO } from '#lib/money/money.ts';
 import type { Stage } from '#lib/sale/facts.ts';
+import { splitPaid } from '#lib/seller/account.ts';
 import type { Outdated } from '#lib/settlement/correction.ts';
 import { decideIssueStage } from '#lib/settlement/decide-issue.ts';
 import { type PayoutSeller, payoutSellers } from './payout.ts';
@@ -30,6 +31,8 @@ export interface PayoutRow {
   readonly waiting: number;
   readonly netCents: Cents;
   /** Still to pay to the partners together; below nothing, to get from them. By the newest sheet, and where that is no longer right by what is right now. */
+  /** A debt of the number was given up: what is even was not all paid. */
+  readonly writtenOff: boolean;
   readonly owingCents: Cents;
   /** What a sheet that is no longer right says, and what is right now; else null. */
   readonly outdated: Outdated | null;
@@ -117,6 +120,7 @@ function rowOf(one: PayoutSeller, names: readonly string[]): PayoutRow {
     netCents: issued && !one.changed ? issued.sheet.totals.netCents : settled.netCents,
     outdated: one.outdated,
     owingCents: sumCents(owingOf(one)),
+    writtenOff: splitPaid(one.payments).givenUpCents !== ZERO,
     sheet: issued && { settlementId: issued.settlementId, number: issued.number },
   };
 }

@@ -44,6 +44,12 @@ export const ACCOUNTS = {
   other: 'Assets:Other payments',
 } as const;
 
+/** Where money lies that is the association's to spend: a move between two of them is neither in nor out. */
+export const MONEY_ACCOUNTS: readonly string[] = [
+  ...[ACCOUNTS.cash, ACCOUNTS.drawer, ACCOUNTS.outside, ACCOUNTS.checks],
+  ...[ACCOUNTS.bank, ACCOUNTS.cards, ACCOUNTS.other],
+];
+
 export type CashAccount = typeof ACCOUNTS.cash | typeof ACCOUNTS.drawer | typeof ACCOUNTS.outside;
 
 export function buyerAccount(buyerNo: number): string {

@@ -24,7 +24,7 @@ export function paidWords({ paidCents, ...apart }: PaidSplit): [Labeled, ...Labe
 }
 
 /** What moved no money, each kind by its name; only a party that has some says it. */
-export function apartWords({ setOffCents, givenUpCents, feeCents }: Omit<PaidSplit, 'paidCents'>): Labeled[] {
+function apartWords({ setOffCents, givenUpCents, feeCents }: Omit<PaidSplit, 'paidCents'>): Labeled[] {
   const said = [
     ['Set off', setOffCents],
     ['Written off', givenUpCents],

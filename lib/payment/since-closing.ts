@@ -3,12 +3,16 @@ import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { type ListPaper, listPaper, tableOf } from '#lib/paper/list.ts';
 import { clean, dateInWords } from '#lib/settlement/spelling.ts';
+import { movedWords } from './amount-words.ts';
 
 export interface SinceEntry {
   /** ISO 8601 date. */
   readonly day: string;
   readonly memo: string;
-  readonly amountCents: Cents;
+  /** Null where it is no entry of money: fur that was handed over. */
+  readonly amountCents: Cents | null;
+  /** What the money of the association became more by, or less below nothing; a card fee alone is less. */
+  readonly movedCents: Cents;
 }
 
 export interface OwedSince {
@@ -30,7 +34,8 @@ export function sinceClosingPaper(context: PaperContext, entries: readonly Since
   const table = tableOf<SinceEntry>(entries, [
     ['words', 'Day', ({ day }) => dateInWords(day)],
     ['words', 'What happened', ({ memo }) => clean(memo)],
-    ['money', 'Amount', ({ amountCents }) => showMoney(amountCents)],
+    ['money', 'Amount', ({ amountCents }) => (amountCents === null ? '' : showMoney(amountCents))],
+    ['words', 'Money in or out', ({ movedCents }) => (movedCents === ZERO ? '' : movedWords(movedCents))],
   ]);
   return listPaper(context, { title: 'Since the closing', tables: [table] });
 }

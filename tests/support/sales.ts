@@ -50,7 +50,7 @@ function payBuyers({ must, give, book }: Giving, saleId: number): void {
     if (owingCents === 0) continue;
     const direction = owingCents > 0 ? 'in' : 'out';
     const amount = formatMoney(owingCents > 0 ? owingCents : negate(owingCents));
-    must('payment.record', { saleId, direction, buyerNo, method: 'cash', amount });
+    must('payment.record', { saleId, direction, buyerNo, method: 'cash', amount, answered: ['more_than_drawer'] });
   }
 }
 
@@ -62,7 +62,15 @@ function paySellers({ must, book }: Giving, saleId: number): void {
       const direction = owingCents > 0 ? 'out' : 'in';
       const amount = formatMoney(owingCents > 0 ? owingCents : negate(owingCents));
       const personId = personIdOf(book, saleId, ref);
-      must('payment.record', { saleId, direction, sellerNo, personId: personId ?? null, method: 'cash', amount });
+      must('payment.record', {
+        saleId,
+        direction,
+        sellerNo,
+        personId: personId ?? null,
+        method: 'cash',
+        amount,
+        answered: ['more_than_drawer'],
+      });
     }
   }
 }

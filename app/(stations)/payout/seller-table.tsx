@@ -71,9 +71,9 @@ const columnsOf = (saleId: number): readonly Column<PayoutRow>[] => [
 ];
 
 /** A net below nothing is a bill; one that still changes is neither owed nor to be paid. */
-function netWords({ state, netCents, owingCents }: PayoutRow): string {
+function netWords({ state, netCents, owingCents, writtenOff }: PayoutRow): string {
   if (state === 'waiting') return 'so far';
-  if (state === 'paid' && netCents < 0) return 'paid to us';
+  if (state === 'paid' && netCents < 0) return writtenOff ? 'written off' : 'paid to us';
   return owingCents < 0 ? 'owes us' : '';
 }
 
@@ -89,7 +89,7 @@ const TONES: Readonly<Record<PayoutState, Tone>> = {
   owes: 'stop',
 };
 
-function stateWords({ state, sheet, waiting, waitsFor, owesAs, owingCents }: PayoutRow): string {
+function stateWords({ state, sheet, waiting, waitsFor, owesAs, owingCents, writtenOff }: PayoutRow): string {
   const issued = sheet ? `sheet ${sheet.number} issued` : '';
   switch (state) {
     case 'waiting':
@@ -107,7 +107,7 @@ function stateWords({ state, sheet, waiting, waitsFor, owesAs, owingCents }: Pay
     case 'to_pay':
       return `${issued}, ${withoutSign(owingCents)} to pay`;
     case 'paid':
-      return `${issued}, paid`;
+      return `${issued}, ${writtenOff ? 'partly or wholly written off' : 'paid'}`;
     case 'owes':
       return `${issued}, to get from the seller`;
   }

@@ -8,10 +8,13 @@ import { journalProblems } from '#db/account/check.ts';
 import { accountBalance } from '#db/account/queries.ts';
 import { bankView, reconciliationFile, reconciliationOf } from '#db/bank/bank-view.ts';
 import { arrivalsOf, bankEntries, depositsOf } from '#db/bank/queries.ts';
+import { closingFacts } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
+import { MONEY_ACCOUNTS } from '#lib/account/account.ts';
 import { type BankEntry, decideClear, reconcile } from '#lib/bank/reconcile.ts';
-import { cents, formatMoney, ZERO } from '#lib/money/money.ts';
+import { addCents, cents, formatMoney, sumCents, ZERO } from '#lib/money/money.ts';
+import { closingLines } from '#lib/report/closing-lines.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
 import type { Hall } from '#tests/support/hall.ts';
 import { balanceProblems } from '#tests/support/money-laws.ts';
@@ -55,6 +58,12 @@ describe('bank.arrive', () => {
     expect(formatMoney(revenueOf(saleFacts(hall.book, 1), ZERO).cardFeesCents)).toBe('-2.90');
     closeSale(hall, 1);
     sound(hall);
+    // Where money lies comes to what the money line says, and to what is kept, with the tax, less nothing: the fee is in neither.
+    const money = closingLines(closingFacts(hall.book, 1)).find(({ name }) => name === 'money');
+    const lies = MONEY_ACCOUNTS.map((account) => accountBalance(hall.book, 1, account));
+    expect(money).toMatchObject({ left: sumCents(lies), right: sumCents(lies), difference: 0 });
+    const { revenueCents, taxCents } = revenueOf(saleFacts(hall.book, 1), ZERO);
+    expect(addCents(revenueCents, taxCents)).toBe(sumCents(lies));
     expect(balanceProblems(hall.book, 1)).toEqual([]);
   });
 

@@ -3,11 +3,15 @@
  * their way and deposits in transit explain the difference between the book and the statement: every textbook of
  * bookkeeping (from memory). The fee for a returned check: common practice, no source; State law sets what may be charged.
  */
+
 import { describe, expect, it } from 'vitest';
 import { journalProblems } from '#db/account/check.ts';
 import { accountBalance } from '#db/account/queries.ts';
 import { bankEntries, checksWaiting, depositsOf } from '#db/bank/queries.ts';
-import { saleById } from '#db/book/find.ts';
+import { type SaleRow, saleById } from '#db/book/find.ts';
+import { logHead } from '#db/book/log.ts';
+import { buyerFile, buyerPayment } from '#db/buyer/files.ts';
+import { buyerView } from '#db/buyer/queries.ts';
 import { checksOfSale } from '#db/payment/queries.ts';
 import { sellersOwedSince, sinceClosing } from '#db/payment/since-closing.ts';
 import { closingsOf } from '#db/report/closing.ts';
@@ -15,6 +19,8 @@ import { saleFacts } from '#db/sale/facts.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
 import { reconcile } from '#lib/bank/reconcile.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { receiptList } from '#lib/buyer/lists.ts';
+import { receiptPaper } from '#lib/invoice/paper.ts';
 import { formatMoney, ZERO } from '#lib/money/money.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
 import type { Hall } from '#tests/support/hall.ts';
@@ -220,11 +226,24 @@ describe('check.stop', () => {
   });
 });
 
+/** The paper of one payment of buyer 11. */
+function receiptOf({ book }: Hall, paymentId: number) {
+  const [file, paid] = [buyerFile(book, 1, 11), buyerPayment(book, paymentId)];
+  if (!file || !paid) throw new Error('no such payment');
+  return receiptList(receiptPaper(file, { ...paid, paidOn: '2026-02-28', paidTime: '4:05 PM' }), logHead(book));
+}
+
 describe('check.bounce', () => {
   it('has the buyer owe again with a fee of 25.00 after the closing, until it is paid', () => {
     const hall = closedHall();
     const { must, refuses } = hall;
     must('check.bounce', { paymentId: OF_ELEVEN, fee: '25.00', reason: 'no funds' }, 'payout');
+    const feeId = hall.book.sqlite.prepare("SELECT id FROM payment WHERE method = 'check_fee'").pluck().get() as number;
+    expect(receiptOf(hall, feeId)).toMatchObject({
+      result: { label: 'Fee charged', words: '25.00 USD' },
+      opening: ['You owe $248.65'],
+      signatures: [],
+    });
     // 223.65 + 25.00.
     expect(owing(hall, 11)).toBe('248.65');
     // 93.98 − 223.65.
@@ -246,7 +265,14 @@ describe('check.bounce', () => {
     );
     refuses('payment.record', { ...pay, buyerNo: 10, amount: '1.00' }, { code: 'wrong_stage', field: 'saleId' });
     refuses('payment.record', { ...pay, direction: 'out', amount: '1.00' }, { code: 'wrong_stage', field: 'saleId' });
-    must('payment.record', { ...pay, amount: '200.00' }, 'till');
+    const paid = must('payment.record', { ...pay, amount: '200.00' }, 'till');
+    const said = receiptOf(hall, paid.paymentId);
+    expect(said.result?.label).toBe('Received');
+    expect(said.opening[0]).toContain('$48.65, the returned-check fee of $25.00 counted in');
+    expect(buyerView(hall.book, saleById(hall.book, 1) as SaleRow, 11)).toMatchObject({
+      paidCents: 20_000,
+      feeCents: 2_500,
+    });
     must('payment.writeoff', { saleId: 1, buyerNo: 11, sellerNo: null, amount: '48.65', reason: 'moved away' });
     expect(owing(hall, 11)).toBe('0.00');
     sound(hall);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '#db/commands.ts';
-import { drawerEntries, drawerMoves } from '#db/drawer/queries.ts';
+import { drawerEntries, drawerMoves, drawerView } from '#db/drawer/queries.ts';
 import { reckonDrawer, stintOf } from '#lib/drawer/drawer.ts';
 import { openHall } from '#tests/support/hall.ts';
 
@@ -32,6 +32,19 @@ function drawer() {
 }
 
 describe('the drawer', () => {
+  it('is asked about before more cash goes out than it holds, and never says an amount below zero', () => {
+    const { book, saleId, refuses, must, record, pay } = drawer();
+    pay({ amount: '500.00' });
+    record('opened', { pieces: [twenties('5')] });
+    const out = { saleId, direction: 'out', buyerNo: 10, method: 'cash', amount: '300.00' } as const;
+    const asked = refuses('payment.record', out, { code: 'needs_answer', field: 'more_than_drawer' });
+    expect(asked).toContain('The drawer should hold 100.00; you pay 300.00 in cash. Is cash brought from elsewhere?');
+    must('payment.record', { ...out, amount: '100.00' });
+    must('payment.record', { ...out, amount: '200.00', answered: ['more_than_drawer'] });
+    const { now } = drawerView(book, { id: saleId, currency: 'USD' } as never);
+    expect(now.find(({ method }) => method === 'cash')?.expected).toBe('200.00 below zero');
+  });
+
   it('holds its float and what was recorded since, by method, and says what is over or short', () => {
     const { saleId, must, record, pay, reckon } = drawer();
     pay({ amount: '99.00' });

@@ -5,14 +5,26 @@
 import { describe, expect, it } from 'vitest';
 import { journalProblems } from '#db/account/check.ts';
 import { accountBalance } from '#db/account/queries.ts';
+import { type SaleRow, saleById } from '#db/book/find.ts';
+import { logHead } from '#db/book/log.ts';
+import { buyerFile, buyerPayment } from '#db/buyer/files.ts';
+import { buyerView, tillView } from '#db/buyer/queries.ts';
+import { paperGround } from '#db/lot/papers.ts';
+import { sinceClosing } from '#db/payment/since-closing.ts';
 import { closingFacts } from '#db/report/closing.ts';
 import { saleFacts } from '#db/sale/facts.ts';
+import { payoutSellerView } from '#db/settlement/payout.ts';
+import { payoutView } from '#db/settlement/payout-view.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
-import { formatMoney, ZERO } from '#lib/money/money.ts';
+import { receiptList } from '#lib/buyer/lists.ts';
+import { receiptPaper } from '#lib/invoice/paper.ts';
+import { formatMoney, negate, ZERO } from '#lib/money/money.ts';
 import { closingLines } from '#lib/report/closing-lines.ts';
+import { closingReport } from '#lib/report/closing-report.ts';
 import { revenueOf } from '#lib/report/revenue.ts';
 import { type Hall, openHall } from '#tests/support/hall.ts';
+import { closeSale } from '#tests/support/sales.ts';
 
 /**
  * Ada sells lot 1 as number 1 for 100.00: she gets 100.00 − 6.00 − 0.25 − 5.00 = 88.75. As buyer 12 she bought lot 2 of
@@ -124,6 +136,69 @@ describe('payment.writeoff', () => {
     hall.must('sale.stage', { saleId: 1, stage: 'settling', reason: '' });
     const fetched = { saleId: 1, buyerNo: 10, lots: ['1'], pieces: '10', takenBy: 'Bea' };
     hall.refuses('handover.record', fetched, { code: 'not_allowed' }, 'till');
+  });
+
+  it('is a figure beside what was paid, on screens, papers and in the journal, and its reason stays inside', () => {
+    const hall = bothSides();
+    const { book, saleId, must } = hall;
+    must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '100.00' });
+    const { paymentId } = must('payment.writeoff', { ...WRITE_OFF, amount: '11.83' }, 'office');
+    const sale = saleById(book, 1) as SaleRow;
+    const figures = { paidCents: 10_000, setOffCents: 0, givenUpCents: 1_183, feeCents: 0, owingCents: 0 };
+    expect(buyerView(book, sale, 10)).toMatchObject(figures);
+    expect(tillView(book, sale).rows.find(({ buyerNo }) => buyerNo === 10)).toMatchObject(figures);
+    const [file, paid] = [buyerFile(book, 1, 10), buyerPayment(book, paymentId)];
+    if (!file || !paid) throw new Error('no such payment');
+    const when = { paidOn: '2026-02-28', paidTime: '4:05 PM' };
+    const note = JSON.stringify(receiptList(receiptPaper(file, { ...paid, ...when }), logHead(book)));
+    expect(note).toContain('"label":"Written off","words":"11.83 USD"');
+    expect(note).not.toMatch(/Receiv|Paid in full|Taken|moved away/);
+    const memos = book.sqlite.prepare('SELECT memo FROM journal_entry').pluck().all();
+    expect(memos).toContain('Debt of buyer 10, written off moved away');
+    const closing = closingFacts(book, 1);
+    const report = JSON.stringify(
+      closingReport({
+        ...{ context: paperGround(book, sale, '2026-02-28'), closing, lines: closingLines(closing) },
+        ...{ unfinished: [], sellerNames: new Map(), buyerNames: new Map(), closedBy: '' },
+      }).tables,
+    );
+    expect(report).toMatch(/"Paid".*"Written off"/);
+  });
+
+  it('of a seller stands as written off on Settlements and on the partner’s line, and names a partner where there are several', () => {
+    const { book, saleId, must, refuses } = openHall();
+    must('seller.register', { saleId, sellerNo: 5, partners: [{ personId: 1 }, { personId: 3 }] });
+    for (const sellerNo of [1, 5])
+      must('charge.add', { saleId, sellerNo, kind: 'adjustment', amount: '5.00', how: 'deducted', note: 'tags' });
+    for (const sellerNo of [1, 5]) must('settlement.issue', { saleId, sellerNo });
+    const debt = { saleId, sellerNo: 1, amount: '1.00', reason: 'small' } as const;
+    refuses('payment.writeoff', { ...debt, sellerNo: 5 }, { code: 'missing', field: 'personId' }, 'payout');
+    const sale = saleById(book, 1) as SaleRow;
+    const [before] = payoutView(book, sale).rows;
+    must('payment.writeoff', { ...debt, amount: formatMoney(negate(before?.owingCents ?? ZERO)) }, 'payout');
+    expect(payoutView(book, sale).rows[0]).toMatchObject({ state: 'paid', writtenOff: true });
+    const [partner] = payoutSellerView(book, sale, { sellerNo: 1, drawnOn: '2026-02-28' })?.partners ?? [];
+    expect(partner?.words).toMatch(/^bill of [\d.]+, written off [\d.]+$/);
+  });
+
+  it('is voided and paid after all, also after the closing, and only then does the fur go', () => {
+    const hall = bothSides();
+    const { must, refuses, saleId } = hall;
+    const { paymentId } = must('payment.writeoff', WRITE_OFF, 'office');
+    closeSale(hall, saleId);
+    const fetched = { saleId, buyerNo: 10, lots: ['1'], pieces: '10', takenBy: 'Bea' };
+    const why = refuses('handover.record', fetched, { code: 'not_allowed', field: 'lots' }, 'till');
+    expect(why).toContain('Void the write-off of 111.83');
+    must('payment.void', { paymentId, reason: 'came with the money' }, 'payout');
+    must('payment.record', { saleId, direction: 'in', buyerNo: 10, method: 'cash', amount: '111.83' }, 'till');
+    must('handover.record', fetched, 'till');
+    expect(sinceClosing(hall.book, 1).map(({ memo, movedCents }) => [memo, movedCents])).toEqual([
+      ['Taken back: Debt of buyer 10, written off moved away', 0],
+      ['Paid in by buyer 10, cash', 11_183],
+      ['Lot 1 handed over to buyer 10, taken by Bea', 0],
+    ]);
+    expect(balance(hall, 'Expenses:Debts written off')).toBe('0.00');
+    expect(journalProblems(hall.book, 1, saleFacts(hall.book, 1))).toEqual([]);
   });
 
   it.each([
