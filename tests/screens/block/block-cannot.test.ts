@@ -203,7 +203,8 @@ describe('a sale that is being settled', () => {
       await page.keyboard.press('Enter');
     };
     await byNumber(open);
-    await page.getByText('The bidding has ended: go back to selling under Sale first.').waitFor();
+    const box = page.getByRole('form', { name: 'Lot by number' });
+    await box.getByText('The bidding has ended. To sell another lot, go back to selling under Sale.').waitFor();
     await page.keyboard.press('Escape');
     await byNumber(String(sold));
     await untilCursorIn(page, 'Price');

@@ -91,5 +91,5 @@ export async function fetchLot(saleId: number, lotNo: string): Promise<Result<Lo
   } catch {
     // No answer is treated like an answer that says nothing.
   }
-  return refuse('unknown', 'The server does not answer just now: try again when it does.', 'lotNo');
+  return refuse('unknown', 'The server does not answer: try again.', 'lotNo');
 }

@@ -57,7 +57,7 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
     const row = model.last.find((one) => one.lotNo === lotNo.value);
     if (row) return putRight(row);
     if (!model.ahead.some((lot) => lot.lotNo === lotNo.value) && !(await asked(lotNo.value))) return;
-    if (view.stage === 'settling') return setError(withUnsavedText(NOT_CALLED, takeBufferedKeys()));
+    if (view.stage === 'settling') return setError(withUnsavedText(view.whyNone, takeBufferedKeys()));
     submit({ command: 'lot.place', input, label: `Lot ${lotNo.value}` });
     close();
   };
@@ -72,7 +72,7 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
         <TextField
           ref={field}
           label="Lot number"
-          hint="Enter puts it up, or opens what was taken down. Esc goes back."
+          hint="Enter puts it up, or opens it."
           inputMode="numeric"
           value={typed}
           error={error}
@@ -80,7 +80,7 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
         />
         <TextField
           label="Before lot"
-          hint="Empty: it comes up now."
+          hint="Empty: now."
           inputMode="numeric"
           value={before}
           onText={typeInto(setBefore)}
@@ -93,8 +93,6 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
     </form>
   );
 }
-
-const NOT_CALLED = 'The bidding has ended: go back to selling under Sale first.';
 
 /** The lot number on a ticket of this sale; another text stays as it is, to be refused with its reason. */
 function numberOf(scanned: string, { view }: BlockContext): string {

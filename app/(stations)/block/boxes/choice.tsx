@@ -70,7 +70,7 @@ export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
   );
 }
 
-const BY_ITSELF = refuse('malformed', 'Take a lot that its seller buys back down by itself.', 'buyerNo');
+const BY_ITSELF = refuse('malformed', 'Take down by itself what its seller buys back.', 'buyerNo');
 
 interface Said {
   readonly lots: string;
