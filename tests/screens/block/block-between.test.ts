@@ -142,7 +142,7 @@ describe('left bids', () => {
       await page.keyboard.press('Enter');
     }
     await page.getByText(`Taken down: buyer 11 on lot ${lot} up to 12.50.`).waitFor();
-    await block.getByText('12.50 buyer 11').waitFor();
+    await block.getByText('buyer 11 up to 12.50').waitFor();
     expect(await axe(page)).toEqual([]);
     const takeBack = page.getByRole('button', { name: `Take back the bid of buyer 11 on lot ${lot}` });
     const sentence = await refuseUnseen(page, 'bid.retract', 'bidId');
@@ -151,7 +151,7 @@ describe('left bids', () => {
     await page.unroute('**/api/commands/bid.retract');
     await takeBack.click();
     await page.getByText('No bid is left on a lot').waitFor();
-    await block.getByText('12.50 buyer 11').waitFor({ state: 'detached' });
+    await block.getByText('buyer 11 up to 12.50').waitFor({ state: 'detached' });
   });
 });
 
