@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
-import { saleById } from '#db/book/find.ts';
+import { buyerByNumber } from '#db/book/find.ts';
 import { moment, rowId, text } from '#db/book/inputs.ts';
 import { updateRow } from '#db/book/rows.ts';
 import { sale as saleTable } from '#db/schema/index.ts';
@@ -12,12 +12,15 @@ import { accept, allOf, type Result, refuse } from '#lib/result/result.ts';
 import { writtenBids } from './bids.ts';
 import { outcomeRecord, PLAIN, saveOutcome } from './commands.ts';
 import { newestOutcomeOf } from './queries.ts';
-import { type BidQuestion, bidTimes, buyerIdOf, lotsToAward } from './written.ts';
+import { type BidQuestion, bidTimes, lotsToAward } from './written.ts';
 
 const ofSale = z.strictObject({ saleId: rowId });
 
 /** The questions that somebody has answered with yes, each for one bid. */
-const answers = z.array(z.strictObject({ bidId: rowId, question: z.enum(QUESTIONS) })).max(1000).default([]);
+const answers = z
+  .array(z.strictObject({ bidId: rowId, question: z.enum(QUESTIONS) }))
+  .max(1000)
+  .default([]);
 
 /** Closes the written bids by hand, before their time or where none was set. It awards nothing. */
 export const bidsClose = defineSaleCommand({
@@ -49,17 +52,18 @@ export const bidsAward = defineSaleCommand({
     if (!lots.ok) return lots;
     const over = decideBidsOver(bidTimes(context, sale), 'award');
     if (!over.ok) return over;
-    const open = openQuestion(lots.value.flatMap(({ questions }) => questions), answered);
+    const open = openQuestion(
+      lots.value.flatMap(({ questions }) => questions),
+      answered,
+    );
     if (open) return open;
     const counts = { awarded: 0, belowMinimum: 0, noBid: 0, onHold: 0 };
     for (const { row, award, questions } of lots.value) {
       counts[COUNTED[award.kind]] += 1;
       if (award.kind !== 'awarded') continue;
       const { priceCents } = award;
-      const [buyerId, replacesId] = [
-        buyerIdOf(context.book, saleId, award.buyerNo),
-        newestOutcomeOf(context.book, row.id)?.id ?? null,
-      ];
+      const buyerId = buyerByNumber(context.book, saleId, award.buyerNo)?.id ?? null;
+      const replacesId = newestOutcomeOf(context.book, row.id)?.id ?? null;
       const remarks = questions.map(({ question }) => question);
       const sold = { ...PLAIN, kind: 'sold', priceCents, buyerId, remarks, awarded: true, replacesId } as const;
       saveOutcome(context, row.id, sold);
@@ -96,7 +100,7 @@ export const bidsUnanswered = defineSaleCommand({
       const own = answered.filter((one) => one.bidId === bidId).map(({ question }) => question);
       const accepts = sale.noAnswer === 'accepted';
       const said = accepts
-        ? { kind: 'sold', price: award.priceCents, buyerNo: award.buyerNo } as const
+        ? ({ kind: 'sold', price: award.priceCents, buyerNo: award.buyerNo } as const)
         : ({ kind: 'passed', price: null, buyerNo: null } as const);
       const done = outcomeRecord.run(context, {
         ...{ saleId, lotNo: lot.lotNo, ...said },
@@ -111,7 +115,8 @@ export const bidsUnanswered = defineSaleCommand({
 });
 
 function decideAnswersOver(times: ReturnType<typeof bidTimes>, answerBy: string | null): Result<null> {
-  if (times.awardedAt === null) return refuse('wrong_stage', 'The lots are not awarded yet: award them first.', 'saleId');
+  if (times.awardedAt === null)
+    return refuse('wrong_stage', 'The lots are not awarded yet: award them first.', 'saleId');
   if (answerBy === null) {
     return refuse('wrong_stage', 'No time was set until which sellers answer: enter what each one says.', 'saleId');
   }
@@ -136,7 +141,7 @@ export const bidsClosing = defineSaleCommand({
     reason: text,
   }),
   run({ sale: row, ...context }, { saleId, closesAt, answerBy, noAnswer, reason }) {
-    const times = { closesAt, answerBy, reason, ...bidTimes(context, saleById(context.book, saleId)) };
+    const times = { closesAt, answerBy, reason, ...bidTimes(context, row) };
     const decided = decideClosing({ bidding: row.bidding, ...times });
     if (!decided.ok) return decided;
     updateRow(context, saleTable, saleId, { bidsCloseAt: closesAt, sellersAnswerBy: answerBy, noAnswer });

@@ -1,5 +1,5 @@
 /** A written sale in the book: its times, what its bids come to at this moment, and what has to be answered first. */
-import { type BuyerRow, buyerByNumber, type LotRow, lotById, type SaleRow } from '#db/book/find.ts';
+import { type BuyerRow, type LotRow, lotById, type SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { type OpenLot, openLots } from '#db/lot/open-lots.ts';
@@ -9,8 +9,7 @@ import { limitInWords } from '#lib/buyer/buyer.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { addCents, type Cents } from '#lib/money/money.ts';
 import { type AwardOfLot, decideAwards } from '#lib/outcome/award.ts';
-import type { OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
-import { questionsOfBid } from '#lib/outcome/decide-outcome.ts';
+import { type OutcomeQuestion, questionsOfBid } from '#lib/outcome/decide-outcome.ts';
 import { accept, type Result } from '#lib/result/result.ts';
 import { countingBids, type WrittenBid } from './bids.ts';
 import { outcomeAbout } from './context.ts';
@@ -90,9 +89,4 @@ export function withLimitOf(book: Book, sale: SaleRow, about: ReturnType<typeof 
   const { scene, buyer, lot } = about;
   if (sale.bidding !== 'sealed' || !buyer || buyer.limitCents === null) return scene;
   return withLimit(scene, buyer, addCents(owingOf(book, sale, buyer), lotAmount(price, lot)));
-}
-
-/** The buyer's row of a number that a bid has. */
-export function buyerIdOf(book: Book, saleId: number, buyerNo: number): number | null {
-  return buyerByNumber(book, saleId, buyerNo)?.id ?? null;
 }

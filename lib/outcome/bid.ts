@@ -164,7 +164,9 @@ export function decideRetract({ lotNo, standing, rows, bidId }: RetractContext):
 export function standingBids<T extends BidRow>(rows: readonly T[]): T[] {
   const gone = new Map<number, number>();
   // A bid typed on the wrong lot was never made there: it takes no earlier one with it.
-  const away = new Set(rows.flatMap(({ retractsId, moved = false }) => (moved && retractsId !== null ? [retractsId] : [])));
+  const away = new Set(
+    rows.flatMap(({ retractsId, moved = false }) => (moved && retractsId !== null ? [retractsId] : [])),
+  );
   for (const { buyerId, retractsId, moved = false } of rows) {
     if (retractsId !== null && !moved) gone.set(buyerId, Math.max(gone.get(buyerId) ?? 0, retractsId));
   }

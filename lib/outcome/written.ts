@@ -74,7 +74,10 @@ interface EndedLot {
  * How each bid on one lot ended, by `bidId`; null while that is open. On a lot that was not sold, a bid that would have
  * been enough fell with the lot: it counts as retracted.
  */
-export function endsOf(bids: readonly EndingBid[], { minimumCents, outcome, waits }: EndedLot): Map<number, BidEnd | null> {
+export function endsOf(
+  bids: readonly EndingBid[],
+  { minimumCents, outcome, waits }: EndedLot,
+): Map<number, BidEnd | null> {
   const counting = bids.filter(({ retracted, late }) => !retracted && !late).sort(byHandedIn);
   const sold = outcome !== null && (outcome.kind === 'sold' || outcome.kind === 'unpaid');
   const winner = sold

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '#db/commands.ts';
-import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
+import { accepted, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
 const ANSWER_BY = '2026-03-07T18:00:00Z';
 
@@ -17,6 +17,7 @@ function sealedHall(): Hall & { readonly sealed: number } {
   }
   must('sale.stage', { saleId: sealed, stage: 'selling', reason: '' });
   must('bids.closing', { saleId: sealed, closesAt: '2026-03-01T18:00:00Z', answerBy: ANSWER_BY });
+  accepted(hall.give('bids.award', { saleId: sealed }, { at: '2026-03-01T18:00:00Z' }));
   return { ...hall, sealed };
 }
 
