@@ -24,7 +24,7 @@ import type { Fate } from '#lib/sale/facts.ts';
 import { leftContext, underBidOf } from './bids.ts';
 import { type LotUnderHammer, type OutcomeAbout, outcomeAbout } from './context.ts';
 import { newestOutcomeOf, replacedFields, replacedId, type Seen } from './queries.ts';
-import { withLimitOf } from './written.ts';
+import { soldByBids, withLimitOf } from './written.ts';
 
 /** The time of the hammer is that of the entry where nothing else is said. */
 type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks' | 'fate'> & {
@@ -69,6 +69,8 @@ export const outcomeRecord = defineSaleCommand({
     const said = { kind, priceCents, buyerNo, answered };
     const decided = withBids(context, about, said, decideOutcome(sceneAt(context, about, priceCents), said));
     if (!decided.ok) return decided;
+    const byBids = kind === 'sold' ? soldByBids(context.book, sale, lot, said) : accept(null);
+    if (!byBids.ok) return byBids;
     const outcomeId = saveOutcome(context, lot.id, {
       ...PLAIN,
       at,

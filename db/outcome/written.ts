@@ -1,5 +1,5 @@
 /** A written sale in the book: its times, what its bids come to at this moment, and what has to be answered first. */
-import { type BuyerRow, type LotRow, lotById, type SaleRow } from '#db/book/find.ts';
+import { type BuyerRow, type LotRow, lotById, lotNoOf, type SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { type OpenLot, openLots } from '#db/lot/open-lots.ts';
@@ -7,11 +7,11 @@ import { timeZoneOf } from '#db/sale/queries.ts';
 import { holdsOfLotId } from '#db/tag/queries.ts';
 import { limitInWords } from '#lib/buyer/buyer.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
-import { addCents, type Cents } from '#lib/money/money.ts';
-import { type AwardOfLot, decideAwards } from '#lib/outcome/award.ts';
+import { addCents, type Cents, showMoney } from '#lib/money/money.ts';
+import { type AwardOfLot, awardLot, decideAwards } from '#lib/outcome/award.ts';
 import { type OutcomeQuestion, questionsOfBid } from '#lib/outcome/decide-outcome.ts';
-import { accept, type Result } from '#lib/result/result.ts';
-import { countingBids, type WrittenBid } from './bids.ts';
+import { accept, type Result, refuse } from '#lib/result/result.ts';
+import { countingBids, type WrittenBid, writtenBids } from './bids.ts';
 import { outcomeAbout } from './context.ts';
 
 /** The times of a sale's written bids, beside the moment of a command. */
@@ -89,4 +89,21 @@ export function withLimitOf(book: Book, sale: SaleRow, about: ReturnType<typeof 
   const { scene, buyer, lot } = about;
   if (sale.bidding !== 'sealed' || !buyer || buyer.limitCents === null) return scene;
   return withLimit(scene, buyer, addCents(owingOf(book, sale, buyer), lotAmount(price, lot)));
+}
+
+/** At a written sale a seller accepts the best bid that counts, and no other: what differs is a correction. */
+export function soldByBids(
+  book: Book,
+  sale: SaleRow,
+  lot: LotRow,
+  { priceCents, buyerNo }: { readonly priceCents: Cents | null; readonly buyerNo: number | null },
+): Result<null> {
+  if (sale.bidding !== 'sealed') return accept(null);
+  const own = countingBids(writtenBids(book, sale)).filter(({ lotId }) => lotId === lot.id);
+  const lotNo = lotNoOf(lot);
+  const best = awardLot({ lotNo, minimumCents: null }, own);
+  if (best.kind !== 'awarded') return refuse('not_allowed', `Lot ${lotNo} has no bid: record the no-sale.`, 'lotNo');
+  if (best.buyerNo === buyerNo && best.priceCents === priceCents) return accept(null);
+  const who = `buyer ${best.buyerNo} at ${showMoney(best.priceCents)}`;
+  return refuse('not_allowed', `The best bid on lot ${lotNo} is that of ${who}: sell it by that bid.`, 'buyerNo');
 }
