@@ -59,6 +59,8 @@ export interface WrittenView {
   readonly bids: number;
   /** What has to be answered before the lots are awarded; empty before the closing, when nobody is told who leads. */
   readonly questions: readonly (BidQuestion & { readonly price: string })[];
+  /** Lots that are open after the awarding and that a bid takes: off hold since, or offered again. */
+  readonly toAward: number;
   /** These three are empty before the lots are awarded. */
   readonly waiting: readonly WaitingLot[];
   readonly noBid: readonly string[];
@@ -104,6 +106,7 @@ export function writtenView(book: Book, sale: SaleRow, now: string): WrittenView
     buyers: buyersOf(book, sale.id),
     lots: lots.map((lot) => writtenLot(lot, counting, say)),
     questions: phase === 'taking' ? [] : questions,
+    toAward: numbers('awarded').length,
     ...{ waiting, noBid: numbers('no_bid'), onHold: numbers('on_hold') },
     ended: awarded
       ? endedBids(book, { bids, called, lots }).map((bid) => ({ ...bid, handedIn: say(bid.handedIn) }))

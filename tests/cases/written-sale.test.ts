@@ -9,7 +9,7 @@ import { checkReplay } from '#db/verify/verify-book.ts';
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
 import { formatMoney } from '#lib/money/money.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
-import { at, writtenHall } from '#tests/support/written-hall.ts';
+import { at, writtenHall } from '#tests/db/support/written-hall.ts';
 
 const hall = writtenHall();
 const { book, saleId, must, mustAt, when, view, lot } = hall;

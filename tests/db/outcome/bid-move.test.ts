@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { at, writtenHall } from '#tests/support/written-hall.ts';
+import { at, writtenHall } from '#tests/db/support/written-hall.ts';
 
 const bidOn = (lotNo: string, price: string, buyerNo = 10) => ({ lotNo, price, buyerNo, kind: 'written' }) as const;
 

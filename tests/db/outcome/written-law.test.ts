@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { saleById } from '#db/book/find.ts';
 import { areClosed, closingOf } from '#lib/outcome/bid.ts';
 import { END_WORDS } from '#lib/outcome/written.ts';
-import { at, writtenHall } from '#tests/support/written-hall.ts';
+import { at, writtenHall } from '#tests/db/support/written-hall.ts';
 
 const RUNS = Number.parseInt(process.env.PELTRY_WRITTEN_RUNS ?? '40', 10);
 

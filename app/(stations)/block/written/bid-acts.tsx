@@ -11,10 +11,12 @@ interface BidActsProps {
   readonly price: string;
   /** Once the bids are closed a change is a correction and takes a reason. */
   readonly closed: boolean;
+  /** False once the lots are awarded. */
+  readonly movable?: boolean;
 }
 
 /** Takes back a bid that was entered, or moves one that was typed on the wrong lot. */
-export function BidActs({ bidId, lotNo, price, closed }: BidActsProps) {
+export function BidActs({ bidId, lotNo, price, closed, movable = true }: BidActsProps) {
   const [doing, setDoing] = useState<'retract' | 'move'>();
   const [typed, setTyped] = useState({ lotNo: '', reason: '' });
   const { give, busy, errorOf, elsewhere, clear } = useGive('block');
@@ -42,7 +44,7 @@ export function BidActs({ bidId, lotNo, price, closed }: BidActsProps) {
           act={closed ? () => setDoing('retract') : retract}
           disabled={busy}
         />
-        <Act words={`Move ${price}`} about={about} act={() => setDoing('move')} disabled={busy} />
+        {movable && <Act words={`Move ${price}`} about={about} act={() => setDoing('move')} disabled={busy} />}
       </>
     );
   }

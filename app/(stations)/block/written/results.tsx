@@ -4,6 +4,7 @@ import type { WrittenView } from '#db/outcome/written-view.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
+import { BidActs } from './bid-acts.tsx';
 
 /** The results, to be printed and pinned on the wall. */
 export function Results({ called }: { readonly called: readonly CalledLot[] }) {
@@ -47,7 +48,10 @@ export function EndedBids({ ended }: Pick<WrittenView, 'ended'>) {
               <td>{lotNo}</td>
               <td>{price}</td>
               <td>{handedIn}</td>
-              <td>{end === '' ? 'still open' : end}</td>
+              <td>
+                {end === '' ? 'still open' : end}
+                {end === '' && <BidActs {...{ bidId, lotNo, price }} closed movable={false} />}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -50,13 +50,8 @@ export function Written({ first }: { readonly first: WrittenView }) {
       <ClosingTime view={view} />
       {lots.length > 0 && takesSheets && <BidGrid view={view} />}
       {lots.length > 0 && phase === 'taking' && !isPast && <CloseBids {...{ view, busy, close }} />}
-      {phase === 'closed' && <Awarding {...{ view, busy, award }} />}
+      {(phase === 'closed' || view.toAward > 0) && <Awarding {...{ view, busy, award }} />}
       {!takesSheets && lots.length > 0 && <WaitingLots view={view} />}
-      {!takesSheets && lots.length > 0 && view.onHold.length > 0 && (
-        <p className="acts">
-          <Act words="Award the lots that are off hold" act={() => award([])} disabled={busy} />
-        </p>
-      )}
       {!takesSheets && <Results called={view.called} />}
       {!takesSheets && <EndedBids ended={view.ended} />}
       <WrittenPapers view={view} />

@@ -3,7 +3,7 @@
 import { saleById } from '#db/book/find.ts';
 import type { CommandName, InputOf, ValueOf } from '#db/commands.ts';
 import { writtenView } from '#db/outcome/written-view.ts';
-import { accepted, GOODS, openHall, SALE } from './hall.ts';
+import { accepted, GOODS, openHall, SALE } from '#tests/support/hall.ts';
 
 export const DAY = '2026-03-28';
 /** `10:05` of the day of the sale, UTC. */
