@@ -40,7 +40,7 @@ interface WaitingLot extends Pick<WrittenLot, 'lotNo' | 'sellerNo' | 'goodsName'
 }
 
 /** A bid with how it ended; `end` is empty while that is open. */
-export interface EndedBid {
+interface EndedBid {
   readonly bidId: number;
   readonly buyerNo: number;
   readonly lotNo: string;
