@@ -18,6 +18,7 @@ import * as lotOrder from '#db/lot/order-commands.ts';
 import * as outcomeBid from '#db/outcome/bid-commands.ts';
 import * as outcome from '#db/outcome/commands.ts';
 import * as outcomeUnpaid from '#db/outcome/unpaid-commands.ts';
+import * as outcomeWritten from '#db/outcome/written-commands.ts';
 import * as paymentCheck from '#db/payment/check-commands.ts';
 import * as payment from '#db/payment/commands.ts';
 import * as paymentTaking from '#db/payment/taking-commands.ts';
@@ -49,6 +50,7 @@ const MODULES = [
   outcomeBid,
   outcome,
   outcomeUnpaid,
+  outcomeWritten,
   paymentCheck,
   payment,
   paymentTaking,

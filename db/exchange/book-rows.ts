@@ -1,7 +1,7 @@
 /** A sale of the book as the rows of an exchange folder: the way back of an import. */
 import { and, asc, eq, getTableColumns, isNull, ne } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
-import { lotNoOf, rowsBy } from '#db/book/find.ts';
+import { lotNoOf, rowsBy, saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
 import { formerTexts } from '#db/lot/former.ts';
 import * as t from '#db/schema/index.ts';
@@ -11,7 +11,7 @@ import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
 import { type Cents, cents } from '#lib/money/money.ts';
 import { awardLot } from '#lib/outcome/award.ts';
-import { standingBids } from '#lib/outcome/bid.ts';
+import { isLate, standingBids } from '#lib/outcome/bid.ts';
 import { PERSON_FIELDS } from '#lib/person/fields.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Bid, Lot, SaleFacts } from '#lib/sale/facts.ts';
@@ -81,7 +81,7 @@ function tagRows(book: Book, saleId: number): RowOf<'tags'>[] {
     .map((row) => ({ lot_no: lotNoOf(row), tag: row.tag }));
 }
 
-/** The bids that still count, in the order received. An under-bid was never left with anybody. */
+/** The bids that still count, in the order typed: one that came late would win anew at import. An under-bid was never left with anybody. */
 function bidRows(book: Book, saleId: number): RowOf<'bids'>[] {
   const rows = book.db
     .select({
@@ -95,10 +95,13 @@ function bidRows(book: Book, saleId: number): RowOf<'bids'>[] {
     .where(eq(t.lot.saleId, saleId))
     .orderBy(asc(t.bid.id))
     .all();
+  const sale = saleById(book, saleId);
+  const times = { closeAt: sale?.bidsCloseAt ?? null, closedAt: sale?.bidsClosedAt ?? null };
+  const late = (at: string) => isLate(times, at);
   const byLot = groupBy(rows, (row) => row.lotId);
   const standing = new Set([...byLot.values()].flatMap((own) => standingBids(own).map((row) => row.id)));
   return rows
-    .filter((row) => row.kind !== 'under' && standing.has(row.id))
+    .filter((row) => row.kind !== 'under' && standing.has(row.id) && !(row.kind === 'written' && late(row.receivedAt)))
     .map((row) => ({
       lot_no: lotNoOf(row),
       buyer_no: row.buyerNo,

@@ -54,6 +54,8 @@ CREATE TABLE `bid` (
 	`price_cents` integer NOT NULL,
 	`received_at` text DEFAULT '' NOT NULL,
 	`retracts_id` integer,
+	`moved` integer DEFAULT false NOT NULL,
+	`reason` text DEFAULT '' NOT NULL,
 	`line` integer NOT NULL,
 	FOREIGN KEY (`lot_id`) REFERENCES `lot`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`buyer_id`) REFERENCES `buyer`(`id`) ON UPDATE no action ON DELETE no action,
@@ -555,9 +557,12 @@ CREATE TABLE `sale` (
 	`bids_close_at` text,
 	`sellers_answer_by` text,
 	`bids_closed_at` text,
+	`bids_awarded_at` text,
+	`no_answer` text DEFAULT 'kept' NOT NULL,
 	`licence_required` integer DEFAULT false NOT NULL,
 	`dues_until` text,
 	`line` integer NOT NULL,
+	CONSTRAINT "sale_no_answer_known" CHECK("sale"."no_answer" IN ('kept', 'accepted')),
 	CONSTRAINT "sale_left_bids_known" CHECK("sale"."left_bids" IN ('step', 'bid')),
 	CONSTRAINT "sale_bidding_known" CHECK("sale"."bidding" IN ('floor', 'sealed')),
 	CONSTRAINT "sale_stage_known" CHECK("sale"."stage" IN ('planned', 'intake', 'selling', 'settling', 'closed')),
@@ -690,7 +695,7 @@ CREATE VIEW `called_amount` AS select "standing_outcome"."lot_id", "standing_out
     + ("standing_outcome"."price_cents" % 1000 * "lot"."weight_thousandths" * 2 + 1000) / 2000 END END as "amount_cents" from "lot" cross join "standing_outcome" where "standing_outcome"."lot_id" = "lot"."id";--> statement-breakpoint
 CREATE VIEW `live_arrival` AS select "id", "sale_id", "method", "day", "amount_cents", "fee_cents", "voids_id", "reason", "line" from "arrival" where ("arrival"."voids_id" is null and not exists (select 1 as "found" from "arrival" "voiding" where "voiding"."voids_id" = "arrival"."id"));--> statement-breakpoint
 CREATE VIEW `live_bank_mark` AS select "id", "entry_id", "day", "voids_id", "line" from "bank_mark" where ("bank_mark"."voids_id" is null and not exists (select 1 as "found" from "bank_mark" "voiding" where "voiding"."voids_id" = "bank_mark"."id"));--> statement-breakpoint
-CREATE VIEW `live_bid` AS select "id", "lot_id", "buyer_id", "kind", "price_cents", "received_at", "retracts_id", "line" from "bid" where ("bid"."retracts_id" is null and not exists (select 1 as "found" from "bid" "retraction" where ("retraction"."lot_id" = "bid"."lot_id" and "retraction"."buyer_id" = "bid"."buyer_id" and "retraction"."retracts_id" is not null and "retraction"."retracts_id" >= "bid"."id")));--> statement-breakpoint
+CREATE VIEW `live_bid` AS select "id", "lot_id", "buyer_id", "kind", "price_cents", "received_at", "retracts_id", "moved", "reason", "line" from "bid" where ("bid"."retracts_id" is null and not exists (select 1 as "found" from "bid" "retraction" where ("retraction"."lot_id" = "bid"."lot_id" and "retraction"."buyer_id" = "bid"."buyer_id" and "retraction"."retracts_id" is not null and ("retraction"."retracts_id" = "bid"."id" OR ("retraction"."retracts_id" > "bid"."id" AND NOT "retraction"."moved")))));--> statement-breakpoint
 CREATE VIEW `live_charge` AS select "id", "seller_id", "kind", "amount_cents", "how", "note", "voids_id", "line" from "charge" where ("charge"."voids_id" is null and not exists (select 1 as "found" from "charge" "voiding" where "voiding"."voids_id" = "charge"."id"));--> statement-breakpoint
 CREATE VIEW `live_deposit` AS select "id", "sale_id", "day", "cash_cents", "voids_id", "reason", "line" from "deposit" where ("deposit"."voids_id" is null and not exists (select 1 as "found" from "deposit" "voiding" where "voiding"."voids_id" = "deposit"."id"));--> statement-breakpoint
 CREATE VIEW `live_dues` AS select "id", "person_id", "charge_id", "payment_id", "member_until_before", "member_until", "member_line_before", "voids_id", "reason", "line" from "dues" where ("dues"."voids_id" is null and not exists (select 1 as "found" from "dues" "voiding" where "voiding"."voids_id" = "dues"."id"));--> statement-breakpoint

@@ -8,8 +8,9 @@ import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { type Cents, showMoney } from '#lib/money/money.ts';
-import { standingBids } from '#lib/outcome/bid.ts';
+import { isLate, standingBids } from '#lib/outcome/bid.ts';
 import { becameOfLeft, type LeftContext, leftBidInWords } from '#lib/outcome/left.ts';
+import { byHandedIn } from '#lib/outcome/written.ts';
 import { groupBy } from '#lib/result/text.ts';
 import type { Bid } from '#lib/sale/facts.ts';
 import { calledLot } from './called.ts';
@@ -134,6 +135,8 @@ export interface WrittenBid extends Bid {
   readonly bidId: number;
   readonly lotId: number;
   readonly buyerId: number;
+  readonly retracted: boolean;
+  readonly late: boolean;
 }
 
 const findWritten = query(({ db }) =>
@@ -146,18 +149,30 @@ const findWritten = query(({ db }) =>
     .orderBy(asc(bid.id)),
 );
 
-/** In the order taken down. A bid taken back revives none that its buyer wrote before it. */
-export function writtenBids(book: Book, saleId: number): WrittenBid[] {
-  const rows = findWritten(book).all({ saleId });
+/**
+ * Every written bid of a sale by the time it was handed in, also those that were taken back or came late. One that was
+ * moved to another lot is there once, on the lot it was meant for.
+ */
+export function writtenBids(book: Book, sale: SaleRow): WrittenBid[] {
+  const rows = findWritten(book).all({ saleId: sale.id });
   const byLot = groupBy(
     rows.map(({ row }) => row),
     ({ lotId }) => lotId,
   );
   const standing = new Set([...byLot.values()].flatMap((own) => standingBids(own).map(({ id }) => id)));
+  const away = new Set(rows.flatMap(({ row }) => (row.moved && row.retractsId !== null ? [row.retractsId] : [])));
+  const times = { closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt };
   return rows
-    .filter(({ row }) => standing.has(row.id))
+    .filter(({ row }) => row.retractsId === null && !away.has(row.id))
     .map(({ row, buyerNo, ...number }) => ({
       ...{ bidId: row.id, lotId: row.lotId, buyerId: row.buyerId, buyerNo, lotNo: lotNoOf(number) },
       ...{ priceCents: row.priceCents, receivedAt: row.receivedAt },
-    }));
+      ...{ retracted: !standing.has(row.id), late: isLate(times, row.receivedAt) },
+    }))
+    .sort(byHandedIn);
+}
+
+/** The written bids that count, in the order handed in. */
+export function countingBids(bids: readonly WrittenBid[]): WrittenBid[] {
+  return bids.filter(({ retracted, late }) => !retracted && !late);
 }

@@ -8,6 +8,7 @@ import { timeZoneOf } from '#db/sale/queries.ts';
 import { outcome } from '#db/schema/index.ts';
 import { localDay, startOfDay } from '#lib/date/date.ts';
 import { parseLotList } from '#lib/lot/number.ts';
+import type { Cents } from '#lib/money/money.ts';
 import {
   decideCorrection,
   decideOutcome,
@@ -23,6 +24,7 @@ import type { Fate } from '#lib/sale/facts.ts';
 import { leftContext, underBidOf } from './bids.ts';
 import { type LotUnderHammer, type OutcomeAbout, outcomeAbout } from './context.ts';
 import { newestOutcomeOf, replacedFields, replacedId, type Seen } from './queries.ts';
+import { soldByBids, withLimitOf } from './written.ts';
 
 /** The time of the hammer is that of the entry where nothing else is said. */
 type OutcomeFields = Omit<NewRow<typeof outcome>, 'lotId' | 'at' | 'remarks' | 'fate'> & {
@@ -65,8 +67,10 @@ export const outcomeRecord = defineSaleCommand({
     if (!within.ok) return within;
     const about = outcomeAbout(context.book, { sale, lot, buyerNo, at, now: context.at });
     const said = { kind, priceCents, buyerNo, answered };
-    const decided = withBids(context, about, said, decideOutcome(about.scene, said));
+    const decided = withBids(context, about, said, decideOutcome(sceneAt(context, about, priceCents), said));
     if (!decided.ok) return decided;
+    const byBids = kind === 'sold' ? soldByBids(context.book, sale, lot, said) : accept(null);
+    if (!byBids.ok) return byBids;
     const outcomeId = saveOutcome(context, lot.id, {
       ...PLAIN,
       at,
@@ -96,6 +100,11 @@ function withBids(
   const under = newestOutcomeOf(book, lot.id) && underBidOf(book, lot.id);
   const taken = kind === 'sold' && under?.buyerId === buyer?.id && under?.priceCents === priceCents;
   return accept([...decided.value, ...left.value, ...(taken ? [UNDER_BID] : [])]);
+}
+
+/** At a sale of written bids the buyer's limit is asked about too: the buyer is not there to be looked at. */
+function sceneAt({ book }: CommandContext, about: OutcomeAbout, priceCents: Cents | null) {
+  return priceCents === null ? about.scene : withLimitOf(book, about.sale, about, priceCents);
 }
 
 /** From when lots can have been called: the day of the sale or, where that is still to come, today. */

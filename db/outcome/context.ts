@@ -54,8 +54,9 @@ export function outcomeAbout(book: Book, called: LotUnderHammer): OutcomeAbout {
 
 /** The time until which sellers answer written bids, once it is past. */
 function passedAnswerTime({ sale, at }: LotUnderHammer, timeZone: string): string | null {
-  const { bidding, sellersAnswerBy } = sale;
-  if (bidding !== 'sealed' || sellersAnswerBy === null || at === undefined) return null;
+  const { bidding, sellersAnswerBy, noAnswer } = sale;
+  // Where no answer means that the bid is accepted, accepting is never late.
+  if (bidding !== 'sealed' || noAnswer === 'accepted' || sellersAnswerBy === null || at === undefined) return null;
   if (Date.parse(at) <= Date.parse(sellersAnswerBy)) return null;
   return momentInWords(sellersAnswerBy, timeZone);
 }
@@ -64,7 +65,8 @@ function passedAnswerTime({ sale, at }: LotUnderHammer, timeZone: string): strin
 function bidsThatRun({ sale, now }: LotUnderHammer, standing: OutcomeRow | undefined, timeZone: string) {
   if (sale.bidding !== 'sealed' || sale.stage !== 'selling' || now === undefined) return null;
   if (standing !== undefined && standing.kind !== 'withdrawn') return null;
-  const bids = { at: now, closeAt: sale.bidsCloseAt, closedAt: sale.bidsClosedAt, timeZone };
+  const { bidsCloseAt: closeAt, bidsClosedAt: closedAt, bidsAwardedAt: awardedAt } = sale;
+  const bids = { at: now, closeAt, closedAt, awardedAt, timeZone };
   const [sold, passed] = [decideBidsOver(bids, 'accept'), decideBidsOver(bids, 'pass')];
   return { sold: sold.ok ? null : sold, passed: passed.ok ? null : passed };
 }

@@ -42,6 +42,13 @@ export function copyGoods(context: CommandContext, { from, to }: { readonly from
 
 /** How a house runs its sales from year to year. The days of the written bids and of the dues are of one year only. */
 export function copyCustoms(context: CommandContext, before: SaleRow, saleId: number): void {
-  const customs = ['runningOrder', 'handOverUnpaid', 'sellersWait', 'statementDays', 'licenceRequired'] as const;
+  const customs = [
+    'runningOrder',
+    'handOverUnpaid',
+    'sellersWait',
+    'statementDays',
+    'licenceRequired',
+    'noAnswer',
+  ] as const;
   updateRow(context, sale, saleId, pick(before, customs));
 }

@@ -100,6 +100,10 @@ export const bid = sqliteTable(
     priceCents: centsColumn('price_cents').notNull(),
     receivedAt: words('received_at'),
     retractsId: integer('retracts_id').references((): AnySQLiteColumn => bid.id),
+    /** True of both rows of a move: the taking back on the wrong lot, and the bid on the right one. */
+    moved: flagColumn('moved'),
+    /** Why it was changed after the bids had closed. */
+    reason: words('reason'),
     line: line(),
   },
   (t) => [

@@ -44,8 +44,12 @@ export const sale = sqliteTable(
     bidsCloseAt: text('bids_close_at'),
     /** ISO 8601, UTC: until then a seller may accept a written bid below the minimum. */
     sellersAnswerBy: text('sellers_answer_by'),
-    /** When the written bids were closed and awarded; null before. */
+    /** When somebody closed the written bids by hand; null where the clock does it, or before. */
     bidsClosedAt: text('bids_closed_at'),
+    /** When the lots were awarded; null before. */
+    bidsAwardedAt: text('bids_awarded_at'),
+    /** What a lot below its minimum comes to when its seller has said nothing by `sellers_answer_by`. */
+    noAnswer: text('no_answer').$type<'kept' | 'accepted'>().notNull().default('kept'),
     /** True where nobody sells with an expired licence or without one; otherwise it is only shown. */
     licenceRequired: flagColumn('licence_required'),
     /** ISO 8601 date to which dues taken at this sale are paid. Null where they run for a year. */
@@ -55,6 +59,7 @@ export const sale = sqliteTable(
   (t) => [
     // A sale often has the same name every year.
     uniqueIndex('sale_of_day').on(t.name, t.heldOn),
+    oneOf('sale_no_answer', t.noAnswer, ['kept', 'accepted']),
     oneOf('sale_left_bids', t.leftBids, ['step', 'bid']),
     oneOf('sale_bidding', t.bidding, ['floor', 'sealed']),
     oneOf('sale_stage', t.stage, ['planned', 'intake', 'selling', 'settling', 'closed']),

@@ -125,7 +125,7 @@ export const liveBid = sqliteView('live_bid').as((qb) =>
                 eq(retraction.lotId, bid.lotId),
                 eq(retraction.buyerId, bid.buyerId),
                 isNotNull(retraction.retractsId),
-                sql`${retraction.retractsId} >= ${bid.id}`,
+                sql`(${retraction.retractsId} = ${bid.id} OR (${retraction.retractsId} > ${bid.id} AND NOT ${retraction.moved}))`,
               ),
             ),
         ),

@@ -2,7 +2,7 @@
  * What the book allows when the hammer falls. Each lot is a separate sale, complete at the hammer (UCC § 2-328):
  * so there is one outcome a lot, it is never edited, and a tagged lot without its tags is not put up at all.
  */
-import { type Cents, formatMoney } from '#lib/money/money.ts';
+import { type Cents, formatMoney, ZERO } from '#lib/money/money.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { OutcomeKind, Stage } from '#lib/sale/facts.ts';
 
@@ -12,6 +12,7 @@ export const QUESTIONS = [
   'below_minimum',
   'seller_buys',
   'buyer_not_cleared',
+  'over_limit',
   'price_unusual',
   'off_step',
   'left_bid',
@@ -40,7 +41,13 @@ export interface OutcomeContext extends StandingLot {
   readonly priceStepCents: Cents;
   /** The prices between which the step and last season's range make no question, or null where there is no ground. */
   readonly usual: { readonly lowCents: Cents; readonly highCents: Cents } | null;
-  readonly buyer: { readonly buyerNo: number; readonly cleared: boolean; readonly sellsThisLot: boolean } | null;
+  readonly buyer: {
+    readonly buyerNo: number;
+    readonly cleared: boolean;
+    readonly sellsThisLot: boolean;
+    /** Of written bids: by how much the lot at this price goes beyond the buyer's limit, in words; null where it does not. */
+    readonly beyondLimit?: string | null;
+  } | null;
 }
 
 export interface ProposedOutcome {
@@ -114,6 +121,12 @@ function decideUnsold(proposed: ProposedOutcome): Result<readonly OutcomeQuestio
   return refuse('malformed', message, proposed.priceCents === null ? 'buyerNo' : 'price');
 }
 
+/** What has to be answered before a written bid takes the lot: all the Block asks, but not the step it was told by. */
+export function questionsOfBid(context: OutcomeContext, priceCents: Cents): { question: AskedHere; words: string }[] {
+  const asked = questionsAbout({ ...context, minimumCents: null, priceStepCents: ZERO }, priceCents);
+  return asked.map((question) => ({ question, words: sentenceOf(question, context) }));
+}
+
 function unknownBuyer(buyerNo: number | null): Refusal {
   if (buyerNo === null) return refuse('missing', 'Enter the buyer number.', 'buyerNo');
   const message = `There is no buyer number ${buyerNo}. Check the card, or register the buyer at the Till.`;
@@ -128,6 +141,7 @@ function questionsAbout(context: OutcomeContext, priceCents: Cents): AskedHere[]
   if (below) asked.push('below_minimum');
   if (buyer?.sellsThisLot) asked.push('seller_buys');
   if (buyer && !buyer.cleared) asked.push('buyer_not_cleared');
+  if (buyer?.beyondLimit) asked.push('over_limit');
   if (usual && (priceCents > usual.highCents || priceCents < usual.lowCents)) asked.push('price_unusual');
   if (priceStepCents > 0 && priceCents % priceStepCents !== 0) asked.push('off_step');
   return asked;
@@ -152,6 +166,8 @@ function sentenceOf(question: AskedHere, context: OutcomeContext): string {
       return `Buyer ${context.buyer?.buyerNo} is a seller of this lot. Was it announced that the seller may bid? If nobody pays, enter 0 as the buyer.`;
     case 'buyer_not_cleared':
       return `Buyer ${context.buyer?.buyerNo} is not cleared to buy. Has the cashier agreed?`;
+    case 'over_limit':
+      return `Buyer ${context.buyer?.buyerNo} would be ${context.buyer?.beyondLimit}. Has the cashier agreed?`;
     case 'price_unusual':
       return `This price is far from last season's (${money(context.usual?.lowCents)} to ${money(context.usual?.highCents)} is usual). Is the decimal point in the right place?`;
     case 'off_step':

@@ -20,7 +20,7 @@ export function bidSheet(context: PaperContext, lots: readonly PaperLot[], buyer
     parties: buyer === null ? [] : [{ title: clean(buyer.name), sentences: [] }],
     opening: [
       'Write the most you pay for a lot, standing for what is printed behind the box; leave the others empty.',
-      'The highest bid at or above the minimum takes a lot, a tie goes to the earlier one. Below the minimum the seller may accept or keep the lot.',
+      'The highest bid at or above the minimum takes a lot, of equal bids the sheet handed in first, and of the same time the one typed first. Below the minimum the seller may accept or keep the lot.',
     ],
     tables: [
       tableOf(
@@ -38,6 +38,36 @@ export function bidSheet(context: PaperContext, lots: readonly PaperLot[], buyer
     ],
     signedAtTop: true,
     signatures: buyer === null ? ['Name and buyer number', 'Signature', 'Handed in at'] : ['Signature', 'Handed in at'],
+  });
+}
+
+/** A bid as its bidder's slip tells it; every word as it is printed. */
+interface SlipBid {
+  readonly lotNo: string;
+  readonly price: string;
+  readonly handedIn: string;
+  readonly end: string;
+}
+
+/** What became of one bidder's bids. Nobody else's stand on it. */
+export function bidSlip(context: PaperContext, bids: readonly SlipBid[], buyer: BidSheetBuyer): ListPaper {
+  return listPaper(context, {
+    title: 'Results of your bids',
+    number: { label: 'Buyer', words: String(buyer.buyerNo) },
+    parties: [{ title: clean(buyer.name), sentences: [] }],
+    opening: [],
+    tables: [
+      tableOf(
+        bids,
+        [
+          ['lot', 'Lot', ({ lotNo }) => lotNo],
+          ['price', 'My bid', ({ price }) => price],
+          ['quantity', 'Handed in', ({ handedIn }) => handedIn],
+          ['goods', 'Result', ({ end }) => cell(end === '' ? 'still open' : end)],
+        ],
+        { none: 'No bid.', sum: bids.length === 0 ? '' : countWords(bids.length, 'bid') },
+      ),
+    ],
   });
 }
 

@@ -295,6 +295,9 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   ),
   'bid.leave': act('bid.leave', left),
   'bid.retract': act('bid.retract', fc.record({ bidId: fc.constantFrom(1, 2, 3) })),
+  'bid.move': act('bid.move', fc.record({ bidId: fc.constantFrom(1, 2, 3), lotNo, reason })),
+  'bids.close': act('bids.close', ofSale),
+  'bids.unanswered': act('bids.unanswered', ofSale),
   'bids.award': act('bids.award', ofSale),
   'bids.closing': act(
     'bids.closing',

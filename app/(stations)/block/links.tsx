@@ -1,6 +1,7 @@
 import { Notice } from '#app/ui/notice.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import type { WrittenView } from '#db/outcome/written-view.ts';
+import { PHASE_WORDS } from '#lib/outcome/written.ts';
 
 /** Left bids, and the Block's papers: the running order for the hall, and the sheets for the hour when the power fails. */
 export function BlockPapers({ saleId }: { readonly saleId: number }) {
@@ -16,9 +17,9 @@ export function BlockPapers({ saleId }: { readonly saleId: number }) {
 }
 
 /** The way to the bid sheets, where a sale goes by them. */
-export function WrittenBids({ saleId }: { readonly saleId: number }) {
+export function WrittenBids({ saleId, phase }: Pick<WrittenView, 'saleId' | 'phase'>) {
   return (
-    <Notice kind="plain" title="This sale goes by written bids.">
+    <Notice kind="plain" title={`This sale goes by written bids. Now: ${PHASE_WORDS[phase]}.`}>
       <p>
         <a href={`/block/written?sale=${saleId}`}>Enter the bid sheets, close the bids and award the lots</a>
       </p>
@@ -38,8 +39,9 @@ export function BackToBlock({ saleId }: { readonly saleId: number }) {
 }
 
 /** Bid sheets while lots are open, results once lots were awarded. */
-export function WrittenPapers({ view }: { readonly view: Pick<WrittenView, 'saleId' | 'lots' | 'awarded'> }) {
-  const { saleId, lots, awarded } = view;
+export function WrittenPapers({ view }: { readonly view: Pick<WrittenView, 'saleId' | 'lots' | 'phase'> }) {
+  const { saleId, lots, phase } = view;
+  const awarded = phase !== 'taking' && phase !== 'closed';
   return (
     <div className="acts">
       {lots.length > 0 && (
@@ -48,7 +50,12 @@ export function WrittenPapers({ view }: { readonly view: Pick<WrittenView, 'sale
           <PrintLink href={`/api/papers/bid-sheets?sale=${saleId}&buyer=blank`}>Print a blank bid sheet</PrintLink>
         </>
       )}
-      {awarded && <PrintLink href={`/api/papers/results?sale=${saleId}`}>Print the results for the wall</PrintLink>}
+      {awarded && (
+        <>
+          <PrintLink href={`/api/papers/results?sale=${saleId}`}>Print the results for the wall</PrintLink>
+          <PrintLink href={`/api/papers/bid-slips?sale=${saleId}`}>Print a results slip for each bidder</PrintLink>
+        </>
+      )}
     </div>
   );
 }

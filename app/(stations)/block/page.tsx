@@ -4,6 +4,7 @@ import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { blockView } from '#db/outcome/block-view.ts';
+import { writtenPhase } from '#db/outcome/written-view.ts';
 import { Block } from './block.tsx';
 import { BlockPapers, WrittenBids } from './links.tsx';
 
@@ -16,7 +17,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
       {sale ? (
         <Block
           first={blockView(book, sale)}
-          written={sale.bidding === 'sealed' && <WrittenBids saleId={sale.id} />}
+          written={sale.bidding === 'sealed' && <WrittenBids {...writtenPhase(book, sale, new Date().toISOString())} />}
           papers={<BlockPapers saleId={sale.id} />}
           late={
             <p>

@@ -8,9 +8,10 @@ import { noLot } from '#db/lot/former.ts';
 import { paperGround, paperLots } from '#db/lot/papers.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
 import { sellerCode } from '#db/outcome/board-view.ts';
+import { writtenView } from '#db/outcome/written-view.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
 import { readLot } from '#lib/lot/number.ts';
-import { bidSheet, blockSheet } from '#lib/paper/block-papers.ts';
+import { bidSheet, bidSlip, blockSheet } from '#lib/paper/block-papers.ts';
 import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
 import { alignmentPage, labelPages, ticketPages } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
@@ -72,6 +73,19 @@ export const bidSheetsPaper = listRoute(
   (asked) => {
     if (asked.sale.bidding !== 'sealed' || asked.lots.every(({ outcome }) => outcome !== null)) return [];
     return whose(asked).map((buyer) => bidSheet(asked.context, asked.lots, buyer));
+  },
+);
+
+/** What became of each bidder's bids, once the lots are awarded: `?sale=1`, `&buyer=10` one of them. */
+export const bidSlipsPaper = listRoute(
+  'bid-slips',
+  'No lot of written bids is awarded yet, or nobody bid.',
+  (asked) => {
+    const { ended } = writtenView(asked.book, asked.sale, new Date().toISOString());
+    return whose(asked).flatMap((buyer) => {
+      const own = ended.filter(({ buyerNo }) => buyerNo === buyer?.buyerNo);
+      return buyer === null || own.length === 0 ? [] : [bidSlip(asked.context, own, buyer)];
+    });
   },
 );
 

@@ -107,7 +107,17 @@ const RARE = [
 
 /** Drawn as well, and refused more often than not: written bids, a folder and workers have tests of their own. */
 const OWN_TESTS = [
-  ...['bids.award', 'bids.closing', 'sale.import', 'worker.amend', 'worker.passphrase', 'worker.renew'],
+  ...[
+    'bid.move',
+    'bids.award',
+    'bids.close',
+    'bids.closing',
+    'bids.unanswered',
+    'sale.import',
+    'worker.amend',
+    'worker.passphrase',
+    'worker.renew',
+  ],
 ];
 
 describe('acts of every command', () => {

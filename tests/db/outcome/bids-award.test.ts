@@ -21,6 +21,7 @@ beforeEach(() => {
 const bid = (lotNo: string, buyerNo: number, price: string) =>
   hall.must('bid.leave', { saleId: hall.saleId, lotNo, buyerNo, kind: 'written', price });
 const start = () => hall.must('sale.stage', { saleId: hall.saleId, stage: 'selling', reason: '' });
+const close = () => hall.must('bids.close', { saleId: hall.saleId });
 const outcomes = () => rowsOf(hall.book).outcome as { lot_id: number; price_cents: number; awarded: number }[];
 
 describe('bids.award', () => {
@@ -31,6 +32,7 @@ describe('bids.award', () => {
     bid('2', 11, '8.00');
     bid('3', 10, '7.75');
     bid('5', 10, '99.00');
+    close();
     expect(hall.must('bids.award', { saleId: hall.saleId })).toMatchObject({
       awarded: 2,
       belowMinimum: 1,
@@ -65,6 +67,7 @@ describe('bids.award', () => {
     const higher = bid('1', 10, '9.00');
     bid('1', 11, '5.00');
     hall.must('bid.retract', { bidId: higher.bidId });
+    close();
     hall.must('bids.award', { saleId: hall.saleId });
     expect(outcomes()).toMatchObject([{ price_cents: 500 }]);
   });

@@ -23,13 +23,14 @@ describe('bids.closing', () => {
   it('takes no written bid from its time on, and a later time opens them again', () => {
     hall.must('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, 'block');
     expect(bid('2026-02-28T11:59:59.999Z').ok).toBe(true);
-    expect(bid(CLOSES)).toMatchObject({ code: 'wrong_stage', field: 'price' });
+    expect(bid(CLOSES)).toMatchObject({ code: 'missing', field: 'handedInAt' });
     hall.must('bids.closing', { saleId: hall.saleId, closesAt: null }, 'block');
     expect(bid('2026-02-28T13:00:00Z').ok).toBe(true);
   });
 
   it('is over once the lots were awarded: no bid comes onto a lot that waits for its seller', () => {
     bid('2026-02-28T10:00:00Z');
+    hall.must('bids.close', { saleId: hall.saleId });
     expect(hall.must('bids.award', { saleId: hall.saleId })).toMatchObject({ belowMinimum: 1 });
     hall.refuses('bid.leave', WRITTEN(), { code: 'wrong_stage', field: 'price' });
     hall.refuses('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, { code: 'wrong_stage', field: 'closesAt' });
@@ -59,7 +60,7 @@ describe('bids.closing', () => {
     expect(block('outcome.record', passed, EARLY)).toMatchObject(says('Record the no-sale after that'));
     expect(block('bids.award', { saleId: hall.saleId }, EARLY)).toMatchObject({
       field: 'saleId',
-      ...says('Close them after that'),
+      ...says('Award after that'),
     });
     expect(rowsOf(hall.book)).toEqual(before);
     const withdrawn = block('outcome.record', ofLot({ lotNo: '1', kind: 'withdrawn' }), EARLY);
@@ -68,14 +69,17 @@ describe('bids.closing', () => {
     const correct = { lotId, replacesId, reason: 'stays after all', ...sold } as const;
     const corrected = hall.give('outcome.correct', correct, { at: EARLY, station: 'block' });
     expect(corrected).toMatchObject(says('Accept after that'));
+    expect(block('bids.award', { saleId: hall.saleId }, CLOSES).ok).toBe(true);
     expect(hall.give('outcome.correct', correct, { at: CLOSES, station: 'block' }).ok).toBe(true);
   });
 
-  it('lets a lot go by its bids from its time on, also where nobody has closed them', () => {
+  it('lets a lot go by its bids once they are awarded, also where the clock alone has closed them', () => {
     hall.must('bids.closing', { saleId: hall.saleId, closesAt: CLOSES }, 'block');
     bid('2026-02-28T10:00:00Z');
-    expect(block('outcome.record', ofLot(ACCEPT), CLOSES).ok).toBe(true);
+    const early = { code: 'wrong_stage', message: expect.stringContaining('Award them first.') };
+    expect(block('outcome.record', ofLot(ACCEPT), CLOSES)).toMatchObject(early);
     expect(block('bids.award', { saleId: hall.saleId }, CLOSES).ok).toBe(true);
+    expect(block('outcome.record', ofLot(ACCEPT), CLOSES).ok).toBe(true);
   });
 
   it('wants the bids closed where no time was set', () => {
@@ -83,6 +87,8 @@ describe('bids.closing', () => {
     const refused = { code: 'wrong_stage', message: expect.stringContaining('Close the bids first, or set a closing') };
     expect(block('outcome.record', ofLot(ACCEPT), CLOSES)).toMatchObject(refused);
     expect(block('outcome.record', ofLot({ lotNo: '1', kind: 'passed' }), CLOSES)).toMatchObject(refused);
+    expect(block('bids.award', { saleId: hall.saleId }, CLOSES)).toMatchObject(refused);
+    expect(block('bids.close', { saleId: hall.saleId }, CLOSES).ok).toBe(true);
     expect(block('bids.award', { saleId: hall.saleId }, CLOSES).ok).toBe(true);
     expect(block('outcome.record', ofLot(ACCEPT), CLOSES).ok).toBe(true);
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '#db/commands.ts';
-import { GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
+import { accepted, GOODS, type Hall, openHall, SALE } from '#tests/support/hall.ts';
 
 const ANSWER_BY = '2026-03-07T18:00:00Z';
 
@@ -17,6 +17,9 @@ function sealedHall(): Hall & { readonly sealed: number } {
   }
   must('sale.stage', { saleId: sealed, stage: 'selling', reason: '' });
   must('bids.closing', { saleId: sealed, closesAt: '2026-03-01T18:00:00Z', answerBy: ANSWER_BY });
+  for (const lotNo of ['1', '2'])
+    must('bid.leave', { saleId: sealed, lotNo, buyerNo: 10, kind: 'written', price: '4.75' });
+  accepted(hall.give('bids.award', { saleId: sealed }, { at: '2026-03-01T18:00:00Z' }));
   return { ...hall, sealed };
 }
 
@@ -53,9 +56,17 @@ describe("a seller's answer to a bid below the minimum", () => {
     });
   });
 
-  it('is not asked about at a price that needs no answer of the seller, nor where the lot is kept', () => {
+  it('is not asked about where the lot is kept, and is none at a bid that nobody made', () => {
     const late = '2026-03-09T10:00:00Z';
-    expect(asked(accepts({ lotNo: '3', price: '5.00' }), late)).toMatchObject({ ok: true });
+    const noBid = { code: 'not_allowed', message: 'Lot 3 has no bid: record the no-sale.' };
+    expect(asked(accepts({ lotNo: '3', price: '5.00' }), late)).toMatchObject(noBid);
+    expect(asked({ saleId: sealed, lotNo: '3', kind: 'passed' }, late)).toMatchObject({ ok: true });
     expect(asked({ saleId: sealed, lotNo: '1', kind: 'passed' }, late)).toMatchObject({ code: 'already' });
+    const hall = sealedHall();
+    const wrong = { ...accepts({ lotNo: '1', answered: ['below_minimum'], price: '4.50' }), saleId: hall.sealed };
+    expect(hall.give('outcome.record', wrong, { station: 'block', at: ANSWER_BY })).toMatchObject({
+      ...{ code: 'not_allowed', field: 'buyerNo' },
+      message: 'The best bid on lot 1 is that of buyer 10 at 4.75: sell it by that bid.',
+    });
   });
 });

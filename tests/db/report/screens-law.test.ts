@@ -50,7 +50,7 @@ function shown(book: Book, sale: SaleRow) {
   return {
     ...{ block: blockView(book, sale), board: boardView(book, sale), left: leftView(book, sale) },
     sellerBoards: sellerNos.map((sellerNo) => sellerBoard(book, sale, sellerNo)),
-    written: writtenView(book, sale),
+    written: writtenView(book, sale, `${DRAWN_ON}T12:00:00Z`),
     ...{ intake: intakeView(book, sale), held: lotsOnHold(book, sale.id) },
     intakeSellers: sellerNos.map((sellerNo) => sellerView(book, sale, sellerNo)),
     ...{ till: tillView(book, sale), invoices: invoicesShown(book, sale.id, buyerNos), drawer: drawerView(book, sale) },

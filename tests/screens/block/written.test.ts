@@ -25,8 +25,8 @@ describe('a sale whose bids have not closed', () => {
   it('offers no award, no answer of a seller and no no-sale, and refuses them, until the time is moved', async () => {
     const page = await newPage(open.browser);
     await page.goto(`${open.server.hallUrl}/block/written`);
-    await page.getByText('Close them after that, or move the closing time.').waitFor();
-    const acts = page.getByRole('button', { name: /^(Close the bids|Seller accepts|Seller keeps|No-sale)/ });
+    await page.getByText('Now: Taking bids').waitFor();
+    const acts = page.getByRole('button', { name: /^(Award|Seller accepts|Seller keeps|No-sale)/ });
     expect(await acts.count()).toBe(0);
     expect(await axe(page)).toEqual([]);
     const given = async (command: string, data: object) => {
@@ -47,8 +47,9 @@ describe('a sale whose bids have not closed', () => {
     expect(outcomesIn(open.bookFile)).toHaveLength(1);
     await page.getByLabel('Bids close at').fill('2026-02-28T15:00');
     await page.getByRole('button', { name: 'Set the times' }).click();
-    await page.getByRole('button', { name: 'Close the bids and award' }).waitFor();
-    await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).waitFor();
+    await page.getByText('Now: Closed').waitFor();
+    await page.getByRole('button', { name: 'Award the lots' }).waitFor();
+    expect(await page.getByRole('button', { name: /^Seller/ }).count()).toBe(0);
   });
 });
 
@@ -71,7 +72,7 @@ describe('a sale of written bids', () => {
     expect(await page.getByLabel('Bids close at').inputValue()).toBe('2026-02-28T15:00');
   });
 
-  it('is entered by buyer, closed and awarded in one act, and left to the sellers below the minimum', async () => {
+  it('goes through its phases by keys alone: sheets, closing, awarding, sellers, results', async () => {
     const page = await newPage(house.browser);
     await page.goto(`${house.server.hallUrl}/block`);
     await page.getByRole('link', { name: 'Enter the bid sheets' }).click();
@@ -95,19 +96,29 @@ describe('a sale of written bids', () => {
     const sheets = await paperBehind(page, /bid sheet for each buyer/);
     for (const words of ['Buyer 10', 'Buyer 20', 'My bid']) expect(sheets).toContain(words);
     expect(await paperBehind(page, /blank bid sheet/)).toContain('Name and buyer number');
-    const times = { closesAt: '2026-02-28T15:00:00Z', answerBy: '2026-03-01T15:00:00Z' };
-    await give(page, 'bids.closing', { saleId: 1, ...times });
-    await page.getByRole('button', { name: 'Close the bids and award' }).click();
+    // The clock: the sellers' time is over long before anybody clicks here, and the bids are closed by hand.
+    await give(page, 'bids.closing', { saleId: 1, closesAt: null, answerBy: '2026-03-01T15:00:00Z' });
+    const press = async (name: string) => {
+      await page.getByRole('button', { name, exact: true }).focus();
+      await page.keyboard.press('Enter');
+    };
+    await press('Close the bids');
+    await press('Yes, close them');
+    await page.getByText('Now: Closed').waitFor();
+    expect(await axe(page)).toEqual([]);
     expect(outcomesIn(house.bookFile)).toEqual([]);
-    await page.getByRole('button', { name: 'Yes, award them' }).click();
+    await press('Award the lots');
     await page.getByText('Awarded: 2. Below the minimum: 1. Without a bid: 1.').waitFor();
-    await page.getByRole('button', { name: 'Seller accepts the bid on lot 3' }).click();
+    await page.getByText('Now: Sellers’ answers').waitFor();
+    await press('Seller accepts the bid on lot 3');
     // The sellers' time is long over: the association says whether the answer counts.
     await page.getByText('The sellers’ time to accept a bid below the minimum ended on Mar 1, 2026').waitFor();
     expect(outcomesIn(house.bookFile)).toHaveLength(2);
-    await page.getByRole('button', { name: 'The answer counts' }).click();
-    await page.getByRole('button', { name: 'No-sale of lot 4' }).click();
-    await page.getByText('No lot waits.').waitFor();
+    await press('The answer counts');
+    await page.getByText('Now: Awarded').waitFor();
+    await press('No-sale of lot 4');
+    await page.getByText('Now: Results').waitFor();
+    expect(await paperBehind(page, /results slip for each bidder/)).toMatch(/1 9\.25 .*won.* 2 7\.00 .*outbid/);
     expect(await paperBehind(page, /results for the wall/)).toContain('12 pieces 9.25 each 111.00 10');
     // Of two equal bids the earlier takes the lot.
     expect(outcomesIn(house.bookFile)).toMatchObject([

@@ -10,12 +10,16 @@ import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenLot, WrittenView } from '#db/outcome/written-view.ts';
 import { parseMoney } from '#lib/money/money.ts';
+import { BidActs } from './bid-acts.tsx';
+import { utcOf } from './closing-time.tsx';
 
 /** One buyer's bid sheet at a time: a price for each lot, Enter saves it and goes on to the next lot. */
 export function BidGrid({ view }: { readonly view: WrittenView }) {
   const listening = useListening();
   const [typed, setTyped] = useState('');
   const [refused, setRefused] = useState<readonly string[]>([]);
+  const [handedIn, setHandedIn] = useState('');
+  const closed = view.phase === 'closed';
   const buyerNo = readBuyerNo(typed);
   return (
     <section className="sheet" aria-label="Bid sheet of one buyer">
@@ -26,10 +30,30 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
           inputMode="numeric"
           value={typed}
           readOnly={!listening}
-          onText={setTyped}
+          onText={(text) => {
+            setTyped(text);
+            // The time is of one sheet: the next one has its own.
+            setHandedIn('');
+          }}
           onKeyDown={(event) => {
             if (event.key !== 'Enter') return;
             // Else the same key would go on a second time, out of the row that has the cursor then.
+            event.preventDefault();
+            focusNextFrom(event.currentTarget);
+          }}
+        />
+        <TextField
+          label="Handed in at"
+          hint={
+            closed ? 'The time on the sheet. One from after the closing is late.' : 'Leave it empty if it was just now.'
+          }
+          type="datetime-local"
+          {...(!closed && { 'data-aside': true })}
+          value={handedIn}
+          readOnly={!listening}
+          onText={setHandedIn}
+          onKeyDown={(event) => {
+            if (event.key !== 'Enter') return;
             event.preventDefault();
             focusNextFrom(event.currentTarget);
           }}
@@ -49,7 +73,8 @@ export function BidGrid({ view }: { readonly view: WrittenView }) {
               {view.lots.map((lot) => (
                 <BidRow
                   key={`${buyerNo} ${lot.lotNo}`}
-                  {...{ lot, buyerNo }}
+                  {...{ lot, buyerNo, closed }}
+                  handedInAt={utcOf(handedIn, view.timeZone)}
                   saleId={view.saleId}
                   sayRefused={(words) => setRefused((others) => [...others.filter((other) => other !== words), words])}
                 />
@@ -66,11 +91,14 @@ interface BidRowProps {
   readonly lot: WrittenLot;
   readonly buyerNo: number;
   readonly saleId: number;
+  readonly closed: boolean;
+  /** ISO 8601, UTC; null where nothing was typed. */
+  readonly handedInAt: string | null;
   /** Says above the rows what was refused: the cursor has gone on, and perhaps to another buyer. */
   readonly sayRefused: (words: string) => void;
 }
 
-function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
+function BidRow({ lot, buyerNo, saleId, closed, handedInAt, sayRefused }: BidRowProps) {
   const held = lot.bids[buyerNo];
   const [price, setPrice] = useState('');
   const [unread, setUnread] = useState<string>();
@@ -83,13 +111,11 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
     // On at once: the next price may be typed before the answer has come.
     focusNextFrom(event.currentTarget);
     if (price === '') return;
-    const input = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price } as const;
+    const about = { saleId, lotNo: lot.lotNo, buyerNo, kind: 'written', price } as const;
+    const input = { ...about, ...(handedInAt !== null && { handedInAt }) };
     const reply = await give('bid.leave', input, `Bid on lot ${lot.lotNo}`);
     if (reply.ok) setPrice('');
     else sayRefused(`Buyer ${buyerNo}, lot ${lot.lotNo}, ${price} was not taken down. ${reply.message}`);
-  };
-  const takeBack = () => {
-    if (held) void give('bid.retract', { bidId: held.bidId }, `Bid on lot ${lot.lotNo} taken back`);
   };
   return (
     <tr>
@@ -112,10 +138,13 @@ function BidRow({ lot, buyerNo, saleId, sayRefused }: BidRowProps) {
               clear();
             }}
           />
-          {held && (
-            <Act words={`Take back ${held.price}`} about={`on lot ${lot.lotNo}`} act={takeBack} disabled={busy} />
-          )}
+          <span>{lot.unit}</span>
         </form>
+        {held && (
+          <div className="bid-row">
+            <BidActs key={held.bidId} {...{ ...held, closed }} lotNo={lot.lotNo} />
+          </div>
+        )}
       </td>
     </tr>
   );
@@ -129,7 +158,7 @@ function sheetWords(buyerNo: number, { buyers }: WrittenView): string {
 
 /** On to the next price; from the last one to the number of the next buyer's sheet. */
 function focusNextFrom(here: Element): void {
-  const inputs = [...(here.closest('section')?.querySelectorAll('input') ?? [])];
+  const inputs = [...(here.closest('section')?.querySelectorAll<HTMLInputElement>('input:not([data-aside])') ?? [])];
   const next = inputs[inputs.findIndex((input) => here.contains(input)) + 1] ?? inputs[0];
   next?.focus();
   next?.select();

@@ -1,16 +1,18 @@
 'use client';
 
 import { useEffect, useState } from 'react';
-import { TextField } from '#app/ui/field.tsx';
-import { Act, Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
+import { ChoiceField, TextField } from '#app/ui/field.tsx';
+import { Act, Form, fieldsOver, Options, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
 import { instantOf } from '#lib/date/date.ts';
 
+const EMPTY = { closesAt: '', answerBy: '', noAnswer: '', reason: '' };
+
 /** When the bids close and until when sellers answer; it can be changed until the lots are awarded. */
 export function ClosingTime({ view }: { readonly view: WrittenView }) {
-  const { saleId, closesAt, answerBy, closedAt, words, timeZone } = view;
-  const [typed, setTyped] = useState({ closesAt: '', answerBy: '' });
+  const { saleId, phase, closesAt, answerBy, closedAt, words, timeZone } = view;
+  const [typed, setTyped] = useState(EMPTY);
   const { give, busy, elsewhere, errorOf, clear } = useGive('block');
   const change = (part: Partial<typeof typed>) => {
     setTyped({ ...typed, ...part });
@@ -22,29 +24,56 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
       saleId,
       closesAt: utcOf(typed.closesAt, timeZone) ?? closesAt,
       answerBy: utcOf(typed.answerBy, timeZone) ?? answerBy,
+      noAnswer: (typed.noAnswer || view.noAnswer) as WrittenView['noAnswer'],
+      reason: typed.reason,
     };
     const reply = await give('bids.closing', input, 'The closing time');
-    if (reply.ok) setTyped({ closesAt: '', answerBy: '' });
+    if (reply.ok) setTyped(EMPTY);
   };
   return (
     <section className="sheet" aria-label="Closing time">
       <p>
         {closedAt ? (
-          <strong>Bids were closed at {words.closedAt}: no more are taken.</strong>
+          <strong>Bids were closed at {words.closedAt}. A sheet handed in after that is late.</strong>
         ) : closesAt ? (
-          <strong>Bids close at {words.closesAt}: from then on none is taken down.</strong>
+          <strong>
+            {phase === 'taking'
+              ? `Bids close at ${words.closesAt}: a sheet handed in from then on is late.`
+              : `Bids closed at ${words.closesAt}: a sheet handed in from then on is late.`}
+          </strong>
         ) : (
           'No closing time is set: bids are taken down until they are closed here.'
         )}{' '}
-        {answerBy && <>Sellers accept or keep until {words.answerBy}.</>}
+        {answerBy && (
+          <>
+            Sellers accept or keep until {words.answerBy}; no answer means {view.noAnswer}.
+          </>
+        )}
+        {words.awardedAt && <> Lots were awarded at {words.awardedAt}.</>}
       </p>
-      {!closedAt && (
+      {!closedAt && !words.awardedAt && (
         <Form onEntered={save} wrong={elsewhere}>
           <div className="times">
             <TextField label="Bids close at" type="datetime-local" {...field('closesAt')} />
             <TextField label="Sellers answer by" type="datetime-local" {...field('answerBy')} />
+            <ChoiceField
+              label="No answer by then means"
+              value={typed.noAnswer || view.noAnswer}
+              onPick={(noAnswer) => change({ noAnswer })}
+            >
+              <Options
+                of={[
+                  ['kept', 'The seller keeps the lot'],
+                  ['accepted', 'The seller accepts the bid'],
+                ]}
+              />
+            </ChoiceField>
+            {phase === 'closed' && <TextField label="Reason for the change" {...field('reason')} />}
           </div>
-          <SubmitActs label="Set the times" disabled={busy || (typed.closesAt === '' && typed.answerBy === '')} />
+          <SubmitActs
+            label="Set the times"
+            disabled={busy || typed.closesAt + typed.answerBy + typed.noAnswer === ''}
+          />
         </Form>
       )}
     </section>
@@ -52,21 +81,19 @@ export function ClosingTime({ view }: { readonly view: WrittenView }) {
 }
 
 /** A time on the association's clock as UTC; null where nothing was entered. */
-function utcOf(local: string, timeZone: string): string | null {
+export function utcOf(local: string, timeZone: string): string | null {
   const [day = '', time = ''] = local.split('T');
   return day === '' || time === '' ? null : instantOf(day, time, timeZone);
 }
 
 interface CloseBidsProps {
   readonly view: WrittenView;
-  /** True once the closing time that was set is past. */
-  readonly over: boolean;
   readonly busy: boolean;
   readonly close: () => void;
 }
 
-/** Closing cannot be taken back, so it is asked once. */
-export function CloseBids({ view, over, busy, close }: CloseBidsProps) {
+/** Closing by hand cannot be taken back, so it is asked once. It awards nothing. */
+export function CloseBids({ view, busy, close }: CloseBidsProps) {
   const [asked, setAsked] = useState(false);
   const act = () => {
     setAsked(false);
@@ -75,23 +102,19 @@ export function CloseBids({ view, over, busy, close }: CloseBidsProps) {
   return (
     <section className="sheet" aria-label="Closing the bids">
       <p>
-        {view.bids} bids on {view.lots.length} open lots. The highest bid at or above the minimum takes a lot, a tie
-        goes to the earlier one.
+        {view.bids} bids on {view.lots.length} open lots.{' '}
+        {view.closesAt && `The clock closes them at ${view.words.closesAt}.`}
       </p>
-      {view.closesAt && !over ? (
-        <p>
-          <strong>Bids close at {view.words.closesAt}. Close them after that, or move the closing time.</strong>
-        </p>
-      ) : asked ? (
+      {asked ? (
         <div className="acts" role="alert">
           <p>
-            <strong>Close the bids and award the lots now?</strong>
+            <strong>Close the bids now? A sheet handed in later does not count.</strong>
           </p>
-          <Act words="Yes, award them" act={act} main disabled={busy} />
+          <Act words="Yes, close them" act={act} main disabled={busy} />
           <Act words="No, go back" act={() => setAsked(false)} />
         </div>
       ) : (
-        <Act words="Close the bids and award" act={() => setAsked(true)} disabled={busy || view.stage !== 'selling'} />
+        <Act words="Close the bids" act={() => setAsked(true)} disabled={busy || view.stage !== 'selling'} />
       )}
       {view.stage !== 'selling' && <p>The sale is in the stage “{view.stage}”: bids are closed while it is selling.</p>}
     </section>

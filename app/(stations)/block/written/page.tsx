@@ -13,7 +13,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
   return (
     <StationPage {...{ association, sale }} here="/block">
       <h1>Written bids</h1>
-      {sale?.bidding === 'sealed' ? <Written first={writtenView(book, sale)} /> : <NoneToEnter saleId={sale?.id} />}
+      {sale?.bidding === 'sealed' ? (
+        <Written first={writtenView(book, sale, new Date().toISOString())} />
+      ) : (
+        <NoneToEnter saleId={sale?.id} />
+      )}
       {sale && <BackToBlock saleId={sale.id} />}
     </StationPage>
   );

@@ -4,162 +4,74 @@ import { useState } from 'react';
 import { WrittenPapers } from '#app/(stations)/block/links.tsx';
 import { Act } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
-import type { InputOf, ValueOf } from '#db/commands.ts';
-import type { CalledLot } from '#db/outcome/called.ts';
+import type { ValueOf } from '#db/commands.ts';
 import type { WrittenView } from '#db/outcome/written-view.ts';
-import { compareLotNo } from '#lib/lot/number.ts';
-import { showMoney } from '#lib/money/money.ts';
-import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
+import { PHASE_WORDS, PHASES, type Phase } from '#lib/outcome/written.ts';
+import { Awarding, type BidAnswers } from './awarding.tsx';
 import { BidGrid } from './bid-grid.tsx';
 import { CloseBids, ClosingTime, useIsPast } from './closing-time.tsx';
+import { EndedBids, Results } from './results.tsx';
+import { WaitingLots } from './waiting-lots.tsx';
 
-/** The grid of bids by buyer, closing them in one act, and the lots that wait for their sellers. */
+/** A written sale in its phase: the sheets, the closing, the awarding, the sellers' answers and the results. */
 export function Written({ first }: { readonly first: WrittenView }) {
   const { view } = useView(first, `/api/views/written?sale=${first.saleId}`);
   const { give, busy, refusal, clear } = useGive('block');
   const [said, setSaid] = useState('');
-  const [late, setLate] = useState<Decision>();
   const isPast = useIsPast(view.closesAt);
-  const over = view.closedAt !== null || isPast;
+  const { phase, saleId, lots } = view;
   const close = async () => {
-    const reply = await give('bids.award', { saleId: view.saleId }, 'Closing the bids');
+    const reply = await give('bids.close', { saleId }, 'Closing the bids');
+    if (reply.ok) setSaid('The bids are closed.');
+  };
+  const award = async (answered: BidAnswers) => {
+    const reply = await give('bids.award', { saleId, answered }, 'Awarding the lots');
     setSaid(reply.ok ? awardedWords(reply.value) : '');
   };
-  const decide = async ({ lotNo, ...outcome }: Decision) => {
-    const input = { saleId: view.saleId, lotNo, ...outcome };
-    const reply = await give('outcome.record', input, `Lot ${lotNo}`);
-    setLate(!reply.ok && reply.field === 'answer_late' ? { lotNo, ...outcome } : undefined);
-  };
+  const takesSheets = phase === 'taking' || phase === 'closed';
   return (
     <>
-      {refusal && late && <LateAnswer message={refusal.message} {...{ late, busy, decide }} leave={clear} />}
-      {refusal && !late && (
-        <Notice kind="stop" title={refusal.message}>
+      <PhaseList phase={phase} />
+      {refusal && (
+        <Notice kind="stop" title={[refusal, ...(refusal.also ?? [])].map(({ message }) => message).join(' ')}>
           <Act words="I have read it" act={clear} />
         </Notice>
       )}
       {said && <Notice kind="done" title={said} />}
+      {phase === 'taking' && isPast && (
+        <Notice kind="wait" title={`The bids closed at ${view.words.closesAt}.`}>
+          <p>
+            <a href={`/block/written?sale=${saleId}`}>Go to the awarding</a>
+          </p>
+        </Notice>
+      )}
       <ClosingTime view={view} />
-      {view.lots.length > 0 && !view.closedAt && <BidGrid view={view} />}
-      {view.lots.length > 0 && !view.closedAt && <CloseBids {...{ view, over, busy, close }} />}
-      {view.awarded && over && <WaitingLots {...{ view, busy, decide }} />}
-      {view.awarded && <Results called={view.called} />}
+      {lots.length > 0 && takesSheets && <BidGrid view={view} />}
+      {lots.length > 0 && phase === 'taking' && !isPast && <CloseBids {...{ view, busy, close }} />}
+      {(phase === 'closed' || view.toAward > 0) && <Awarding {...{ view, busy, award }} />}
+      {!takesSheets && lots.length > 0 && <WaitingLots view={view} />}
+      {!takesSheets && <Results called={view.called} />}
+      {!takesSheets && <EndedBids ended={view.ended} />}
       <WrittenPapers view={view} />
     </>
   );
 }
 
+/** Where the sale is: said in words, and marked for those who do not see it. */
+function PhaseList({ phase }: { readonly phase: Phase }) {
+  return (
+    <ol className="phases" aria-label="Phases of this written sale">
+      {PHASES.map((one) => (
+        <li key={one} aria-current={one === phase ? 'step' : undefined}>
+          {one === phase ? <strong>{`Now: ${PHASE_WORDS[one]}`}</strong> : PHASE_WORDS[one]}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
 function awardedWords({ awarded, belowMinimum, noBid }: ValueOf<'bids.award'>): string {
   return `Awarded: ${awarded}. Below the minimum: ${belowMinimum}. Without a bid: ${noBid}.`;
-}
-
-/** The results, to be printed and pinned on the wall. */
-function Results({ called }: { readonly called: readonly CalledLot[] }) {
-  const rows = [...called].sort((a, b) => compareLotNo(a.lotNo, b.lotNo));
-  return (
-    <section className="sheet">
-      <table>
-        <caption>Results</caption>
-        <ColumnHeads words={['Lot', 'Goods', 'Seller', 'Buyer']} money={['Price', 'Amount']} />
-        <tbody>
-          {rows.map(({ lotNo, goodsName, sellerNo, buyerNo, kind, priceCents, amountCents }) => (
-            <tr key={lotNo}>
-              <th scope="row">{lotNo}</th>
-              <td>{goodsName}</td>
-              <td>{sellerNo}</td>
-              <td>{kind === 'sold' ? buyerNo : ''}</td>
-              <td className="money">
-                {kind !== 'sold' || priceCents === null ? OUTCOME_WORDS[kind] : showMoney(priceCents)}
-              </td>
-              <td className="money">{kind === 'sold' ? showMoney(amountCents) : ''}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
-}
-
-interface Deciding {
-  readonly busy: boolean;
-  readonly decide: (decision: Decision) => unknown;
-}
-
-/** Lots whose best bid is below the minimum: the seller accepts it or keeps the lot. */
-function WaitingLots({ view, busy, decide }: Deciding & { readonly view: WrittenView }) {
-  const accept = ({ lotNo, price, buyerNo }: WrittenView['waiting'][number]): Decision => ({
-    ...({ lotNo, kind: 'sold', price: price.replaceAll(',', ''), buyerNo } as const),
-    answered: ['below_minimum', 'off_step', 'price_unusual'],
-  });
-  const keep = (lotNo: string) => decide({ lotNo, kind: 'passed' });
-  return (
-    <section className="sheet" aria-labelledby="waiting-lots">
-      <h2 id="waiting-lots">Waiting for their sellers</h2>
-      {view.answerBy && view.waiting.length > 0 && (
-        <p>
-          Each seller accepts or keeps until <strong>{view.words.answerBy}</strong>. A lot without an answer by then is
-          kept.
-        </p>
-      )}
-      {view.waiting.map((lot) => {
-        const { lotNo, sellerNo, goodsName, minimum, price, buyerNo } = lot;
-        return (
-          <div key={lotNo} className="acts">
-            <p>
-              <strong>Lot {lotNo}</strong> {goodsName}, seller {sellerNo}: best bid {price} of buyer {buyerNo}, minimum{' '}
-              {minimum}.
-            </p>
-            <Act
-              words="Seller accepts"
-              about={`the bid on lot ${lotNo}`}
-              act={() => decide(accept(lot))}
-              disabled={busy}
-            />
-            <Act words="Seller keeps" about={`lot ${lotNo}`} act={() => keep(lotNo)} disabled={busy} />
-          </div>
-        );
-      })}
-      {view.noBid.map((lotNo) => (
-        <div key={lotNo} className="acts">
-          <p>
-            <strong>Lot {lotNo}</strong> has no bid.
-          </p>
-          <Act words="No-sale" about={`of lot ${lotNo}`} act={() => keep(lotNo)} disabled={busy} />
-        </div>
-      ))}
-      {view.onHold.length > 0 && <p>On hold until their tags are right: lot {view.onHold.join(', ')}.</p>}
-      {view.waiting.length + view.noBid.length + view.onHold.length === 0 && <p>No lot waits.</p>}
-    </section>
-  );
-}
-
-/** What is said of a lot that waits for its seller. */
-type Decision = Omit<InputOf<'outcome.record'>, 'saleId'>;
-
-interface LateAnswerProps extends Deciding {
-  /** The question, as the book asks it. */
-  readonly message: string;
-  readonly late: Decision;
-  readonly leave: () => void;
-}
-
-/** A seller who accepts after the time that was set: the association lets it count, or the lot is kept. */
-function LateAnswer({ message, late, busy, decide, leave }: LateAnswerProps) {
-  const { lotNo, answered = [] } = late;
-  return (
-    <Notice kind="wait" title={`Lot ${lotNo}: ${message}`}>
-      <div className="acts">
-        <Act
-          words="The answer counts"
-          act={() => decide({ ...late, answered: [...answered, 'answer_late'] })}
-          disabled={busy}
-        />
-        <Act words={`The seller keeps lot ${lotNo}`} act={() => decide({ lotNo, kind: 'passed' })} disabled={busy} />
-        <Act words="Leave it for now" act={leave} />
-      </div>
-    </Notice>
-  );
 }

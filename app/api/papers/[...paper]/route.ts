@@ -6,6 +6,7 @@ import { buyerInvoicePaper, paymentReceiptPaper, purchaseRecordCsv, purchaseReco
 import { payoutPaper, sellerReceiptPaper, settlementSheets } from '../payout-papers.ts';
 import {
   bidSheetsPaper,
+  bidSlipsPaper,
   blockSheetPaper,
   receiptOfGoodsPaper,
   resultsPaper,
@@ -19,6 +20,7 @@ const PAPERS: Readonly<Record<string, Route>> = {
   'bank-reconciliation': bankReconciliation,
   'bank-reconciliation/csv': bankReconciliationCsv,
   'bid-sheets': bidSheetsPaper,
+  'bid-slips': bidSlipsPaper,
   'block-sheet': blockSheetPaper,
   invoice: buyerInvoicePaper,
   'payment-receipt': paymentReceiptPaper,

@@ -65,7 +65,7 @@ const VIEWS: Readonly<Record<string, Route>> = {
   ),
   /** The people who fit what is typed into the box at the check-in table. */
   people: viewRoute((book, sale, word) => findPeople(book, { text: word('q').slice(0, 200), sale }), CONTACT_STATIONS),
-  written: viewRoute(writtenView, ['block']),
+  written: viewRoute((book, sale) => writtenView(book, sale, new Date().toISOString()), ['block']),
 };
 
 const schema = z.strictObject({
