@@ -29,7 +29,7 @@ describe('charges and credits of a seller', () => {
     const page = await newPage(house.browser);
     await page.goto(`${house.server.hallUrl}/payout/3`);
     await page.getByText('Charges and credits').click();
-    await page.getByText('Dues: paid until 2027-12-31, on the sheet: 10.00. It bought a membership').waitFor();
+    await page.getByText('Dues: paid until 2027-12-31, on the sheet: 10.00 charged. It bought a membership').waitFor();
     expect(await page.getByText('Waive Dues').count()).toBe(0);
     const form = page.getByRole('form', { name: 'Charge or credit' });
     const amount = form.getByLabel('Amount');
@@ -54,7 +54,7 @@ describe('charges and credits of a seller', () => {
     expect(await amount.inputValue()).toBe('-5.00');
     await note.fill('charged twice');
     await note.press('Enter');
-    await page.getByText('Adjustment: charged twice, in cash: -5.00').waitFor();
+    await page.getByText('Adjustment: charged twice, in cash: 5.00 credited').waitFor();
     expect(await axe(page)).toEqual([]);
 
     await page.getByText('Waive Advance: lent').click();
@@ -88,11 +88,11 @@ describe('charges and credits of a seller', () => {
     const form = page.getByRole('form', { name: 'Charge or credit' });
     await form.getByLabel('Amount').fill('20.00');
     await form.getByLabel('Amount').press('Enter');
-    await page.getByText('The sums have changed since sheet 1 was issued.').waitFor();
+    await page.getByText(/^Sheet 1 says .*; now .*\. Issue a correction\.$/).waitFor();
     await page.getByText('Waive Advance').click();
     await page.getByLabel('Why it is waived').fill('lent by mistake');
     await page.getByRole('button', { name: 'Waive it' }).click();
     // Without it the sheet fits again.
-    await page.getByText('The sums have changed since sheet 1 was issued.').waitFor({ state: 'detached' });
+    await page.getByText(/^Sheet 1 says /).waitFor({ state: 'detached' });
   });
 });

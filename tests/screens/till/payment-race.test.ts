@@ -72,7 +72,7 @@ describe('two workers at once, over HTTP', () => {
       const lost = await loserOf('payout', { direction: 'out', sellerNo, amount: '88.75' });
       expect(lost).toMatchObject({ code: 'already' });
       expect(lost.detail).toMatch(
-        new RegExp(`^Seller ${sellerNo} is already paid: \\$88\\.75 was paid at \\d{1,2}:\\d\\d [AP]M\\.`),
+        new RegExp(`^Seller ${sellerNo} is already paid: \\$88\\.75 was paid at \\d{1,2}:\\d\\d [AP]M UTC\\.`),
       );
     }
     expect(sumsBy('seller_id')).toEqual(Array.from({ length: ROUNDS }, () => 8875));
