@@ -82,7 +82,8 @@ describe('what is missing', () => {
     const more = verifyBook(
       withSql(
         WHOLE,
-        `INSERT INTO bid SELECT 99, lot_id, buyer_id, kind, price_cents, received_at, NULL, 4 FROM bid WHERE id = 1`,
+        `INSERT INTO bid (id, lot_id, buyer_id, kind, price_cents, received_at, line)
+          SELECT 99, lot_id, buyer_id, kind, price_cents, received_at, 4 FROM bid WHERE id = 1`,
       ),
     );
     expect(more.replay.difference).toMatchObject({ table: 'bid', id: '99', column: null, line: 4 });
