@@ -138,6 +138,10 @@ const CHECKS_WAITING = `SELECT sale_id AS saleId, json_group_array(id) AS ids FR
 const AT_THE_BANK = `SELECT entry_id AS entryId FROM posting WHERE account = 'Assets:Bank'
   AND entry_id NOT IN (SELECT entry_id FROM live_bank_mark) ORDER BY id DESC LIMIT 1`;
 
+/** The newest mark by hand; what arrived is marked by its arrival. */
+const MARKED = `SELECT entry_id AS entryId FROM live_bank_mark
+  JOIN journal_entry ON journal_entry.id = entry_id WHERE kind <> 'arrival' ORDER BY live_bank_mark.id DESC LIMIT 1`;
+
 /** The newest arrival that stands. */
 const ARRIVED = `SELECT max(id) AS arrivalId FROM arrival WHERE voids_id IS NULL
   AND id NOT IN (SELECT voids_id FROM arrival WHERE voids_id IS NOT NULL) HAVING max(id) IS NOT NULL`;
@@ -290,7 +294,7 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   ),
   'bank.unclear': withRow(
     act('bank.unclear', fc.record({ entryIds: fc.array(id, { minLength: 1, maxLength: 2 }) })),
-    'SELECT entry_id AS entryId FROM live_bank_mark ORDER BY id LIMIT 1',
+    MARKED,
     (row: { readonly entryId: number }) => ({ entryIds: [row.entryId] }),
   ),
   'bid.leave': act('bid.leave', left),
@@ -316,7 +320,11 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
   'buyer.walkin': act('buyer.walkin', fc.record({ saleId: sale, licenceNo: fc.constantFrom('', 'FB-9') })),
   'buyers.carry': act('buyers.carry', fc.record({ saleId: fc.constant(2), seen })),
   'charge.add': act('charge.add', charged),
-  'charge.waive': act('charge.waive', fc.record({ chargeId: fc.constantFrom(1, 1, 2, 3), reason })),
+  'charge.waive': withRow(
+    act('charge.waive', fc.record({ chargeId: fc.constantFrom(1, 1, 2, 3), reason })),
+    'SELECT id AS chargeId FROM live_charge ORDER BY id DESC LIMIT 1',
+    (row: { readonly chargeId: number }) => row,
+  ),
   'check.bounce': withRow(
     act('check.bounce', fc.record({ paymentId: id, fee: fc.constantFrom('', '25.00', '0.10'), reason })),
     CHECK_TAKEN,
@@ -345,7 +353,11 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
       answered: fc.constantFrom([], [OWES_AS_BUYER], [OWES_AS_BUYER]),
     }),
   ),
-  'deposit.void': act('deposit.void', fc.record({ depositId: fc.constantFrom(1, 2, 3), reason })),
+  'deposit.void': withRow(
+    act('deposit.void', fc.record({ depositId: fc.constantFrom(1, 2, 3), reason })),
+    'SELECT id AS depositId FROM live_deposit ORDER BY id DESC LIMIT 1',
+    (row: { readonly depositId: number }) => row,
+  ),
   'drawer.record': act('drawer.record', drawn),
   'drawer.void': withRow(
     act('drawer.void', fc.record({ entryId: id, reason })),
@@ -501,10 +513,11 @@ export const RANDOM_ACTS: { readonly [N in CommandName]: fc.Arbitrary<Act<N>> } 
 
 type Weights = Partial<Readonly<Record<CommandName, number>>>;
 
-/** Acts of these commands, as often as their weights say. */
-function weighted(weights: Weights): fc.Arbitrary<Act> {
+/** Acts of these commands, as often as their weights say; those that are still missing three times as often. */
+function weighted(weights: Weights, missing: readonly string[] = []): fc.Arbitrary<Act> {
   const names = Object.keys(weights) as CommandName[];
-  return fc.oneof(...names.map((name) => ({ weight: weights[name] ?? 0, arbitrary: RANDOM_ACTS[name] })));
+  const times = (name: CommandName) => (weights[name] ?? 0) * (missing.includes(name) ? 3 : 1);
+  return fc.oneof(...names.map((name) => ({ weight: times(name), arbitrary: RANDOM_ACTS[name] })));
 }
 
 /** An act of any command, each as often. */
@@ -526,13 +539,13 @@ const PAYOUT: Weights = {
   'check.reissue': 8,
   'settlement.correct': 5,
   'payout.policy': 1,
-  'payment.setoff': 6,
+  'payment.setoff': 12,
   'payment.writeoff': 2,
   ...{ 'check.stop': 2, 'check.bounce': 2 },
 };
 
-const ARRIVES: Weights = { 'bank.arrive': 4, 'arrival.void': 2 };
-const BANK: Weights = { 'bank.deposit': 5, 'deposit.void': 3, 'bank.clear': 3, 'bank.unclear': 2, ...ARRIVES };
+const ARRIVES: Weights = { 'bank.arrive': 5, 'arrival.void': 4 };
+const BANK: Weights = { 'bank.deposit': 5, 'deposit.void': 5, 'bank.clear': 5, 'bank.unclear': 5, ...ARRIVES };
 
 /** One act of the treasurer, or what comes in between: a payment, a correction, a charge. */
 export const PAYOUT_WEIGHTS: Weights = {
@@ -540,15 +553,15 @@ export const PAYOUT_WEIGHTS: Weights = {
   ...{ 'settlement.issue': 4, 'payment.record': 4, 'payment.void': 5, 'charge.add': 2, 'charge.waive': 2 },
   ...{ 'dues.take': 2, 'invoice.issue': 2, 'drawer.record': 2, 'outcome.correct': 5 },
 };
-export const payoutAct = weighted(PAYOUT_WEIGHTS);
+export const payoutAct = (missing: readonly string[]) => weighted(PAYOUT_WEIGHTS, missing);
 
 /** What is still done once the sale is closed. */
 export const AFTER_CLOSING: Weights = {
   ...BANK,
-  ...{ 'check.stop': 9, 'check.reissue': 4, 'check.write': 6, 'check.bounce': 6 },
+  ...{ 'check.stop': 9, 'check.reissue': 8, 'check.write': 12, 'check.bounce': 6 },
   ...{ 'payment.record': 9, 'payment.writeoff': 2, 'payment.void': 1 },
 };
-export const afterClosing = weighted(AFTER_CLOSING);
+export const afterClosing = (missing: readonly string[]) => weighted(AFTER_CLOSING, missing);
 
 /** A way to a corrected sheet, which needs three acts of one seller in a row: chance alone rarely goes it. */
 export const CORRECTED_SHEET: readonly Act[] = [
