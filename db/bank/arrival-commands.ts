@@ -3,7 +3,7 @@ import { postArrivalVoiding } from '#db/account/post.ts';
 import { accountBalance } from '#db/account/queries.ts';
 import { defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { rowBy } from '#db/book/find.ts';
-import { dateOrNull, price, rowId, someText } from '#db/book/inputs.ts';
+import { dateOrNull, price, rowId, someReason } from '#db/book/inputs.ts';
 import { addRow } from '#db/book/rows.ts';
 import { dayIn } from '#db/sale/queries.ts';
 import { arrival } from '#db/schema/index.ts';
@@ -48,7 +48,7 @@ export const arrivalVoid = defineCommand({
   summary: 'Takes back, with the reason, that card money or other money arrived. It waits again.',
   logLabel: 'Arrival voided',
   stations: ['payout', 'office'],
-  input: z.strictObject({ arrivalId: rowId, reason: someText }),
+  input: z.strictObject({ arrivalId: rowId, reason: someReason }),
   run(context, { arrivalId, reason }) {
     const row = arrivalById(context.book, arrivalId);
     if (!row) return refuse('unknown', 'This arrival is not in the book: reload the page.', 'arrivalId');

@@ -3,7 +3,7 @@ import { postDepositVoiding } from '#db/account/post.ts';
 import { accountBalance } from '#db/account/queries.ts';
 import { defineCommand, defineSaleCommand, type Station } from '#db/book/command.ts';
 import { rowBy } from '#db/book/find.ts';
-import { amountOrNull, dateOrNull, readBy, rowId, someText } from '#db/book/inputs.ts';
+import { amountOrNull, dateOrNull, readBy, rowId, someReason } from '#db/book/inputs.ts';
 import { addRow } from '#db/book/rows.ts';
 import { paymentThatVoids } from '#db/payment/queries.ts';
 import { dayIn } from '#db/sale/queries.ts';
@@ -59,7 +59,7 @@ export const depositVoid = defineCommand({
   summary: 'Voids a deposit, with the reason. Its checks and its cash wait to be banked again.',
   logLabel: 'Deposit voided',
   stations: BANKS,
-  input: z.strictObject({ depositId: rowId, reason: someText }),
+  input: z.strictObject({ depositId: rowId, reason: someReason }),
   run(context, { depositId, reason }) {
     const { book } = context;
     const row = depositById(book, depositId);

@@ -52,11 +52,14 @@ function plainText(most: number) {
 /** Free text of at most 500 characters; empty where nothing was said. */
 export const text = plainText(LONGEST_TEXT).default('');
 
-/** A name or a reason, which must say something. */
-export const someText = saying(LONGEST_TEXT);
+/** A name, which must say something. */
+export const someText = saying(LONGEST_TEXT, SAY.nothing);
 
-function saying(most: number) {
-  return plainText(most).refine((value) => value.trim() !== '', { error: SAY.nothing });
+/** Why something is voided, corrected or given up, which must be said. */
+export const someReason = saying(LONGEST_TEXT, 'Say why in a few words, such as: typed twice.');
+
+function saying(most: number, error: string) {
+  return plainText(most).refine((value) => value.trim() !== '', { error });
 }
 
 /** A moment as ISO 8601 in UTC, such as `2026-02-28T14:05:00Z`. */
@@ -112,7 +115,7 @@ function schemaOf(field: AnyField): z.ZodType {
 function plainSchema(kind: AnyField['kind']): z.ZodType {
   if (kind.as === 'flag') return flag;
   if (kind.as === 'choice') return z.enum(kind.words);
-  if (kind.as === 'words') return kind.mustSay ? saying(kind.most) : plainText(kind.most);
+  if (kind.as === 'words') return kind.mustSay ? saying(kind.most, SAY.nothing) : plainText(kind.most);
   return readBy((typed) => kind.read(typed));
 }
 

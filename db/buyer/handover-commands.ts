@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotByNumber, type SaleRow } from '#db/book/find.ts';
-import { lotNumber, partyNumber, pieces, rowId, someText } from '#db/book/inputs.ts';
+import { lotNumber, partyNumber, pieces, rowId, someReason, someText } from '#db/book/inputs.ts';
 import { addRow } from '#db/book/rows.ts';
 import { noLot } from '#db/lot/former.ts';
 import { handover } from '#db/schema/index.ts';
@@ -88,7 +88,7 @@ export const handoverReturn = defineSaleCommand({
   summary: 'Takes a lot back that was handed over, with the reason.',
   logLabel: 'Taken back',
   stations: ['till', 'office'],
-  input: z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someText }),
+  input: z.strictObject({ saleId: rowId, lotNo: lotNumber, reason: someReason }),
   run(context, { saleId, lotNo, reason }) {
     const lot = lotByNumber(context.book, saleId, lotNo);
     if (!lot) return noLot(context.book, saleId, lotNo);

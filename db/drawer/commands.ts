@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { postDrawer } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { rowBy, saleById } from '#db/book/find.ts';
-import { amountOrNull, price, readBy, rowId, someText, text } from '#db/book/inputs.ts';
+import { amountOrNull, price, readBy, rowId, someReason, text } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { drawerEntry, drawerPiece } from '#db/schema/index.ts';
 import { countCash, denominationsOf, type Pieces, parseBills } from '#lib/drawer/cash.ts';
@@ -81,7 +81,7 @@ export const drawerVoid = defineCommand({
   summary: 'Voids the newest entry of the drawer, with the reason.',
   logLabel: 'Drawer entry voided',
   stations: ['till', 'office'],
-  input: z.strictObject({ entryId: rowId, reason: someText }),
+  input: z.strictObject({ entryId: rowId, reason: someReason }),
   run(context, { entryId, reason: note }) {
     const row = entryById(context.book, entryId);
     const sale = row && saleById(context.book, row.saleId);

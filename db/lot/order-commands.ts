@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotNoOf } from '#db/book/find.ts';
-import { flag, lotNumber, rowId, someText } from '#db/book/inputs.ts';
+import { flag, lotNumber, rowId, someReason } from '#db/book/inputs.ts';
 import { updateRow } from '#db/book/rows.ts';
 import { bidsOfLot } from '#db/outcome/bids.ts';
 import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
@@ -73,7 +73,7 @@ export const lotWithdraw = defineCommand({
   summary: 'Withdraws a lot before it is called, with the reason.',
   logLabel: 'Withdrawn by its seller',
   stations: ['intake', 'office'],
-  input: z.strictObject({ lotId: rowId, reason: someText }),
+  input: z.strictObject({ lotId: rowId, reason: someReason }),
   run: (context, { lotId, reason }) => withdraw(context, lotId, reason),
 });
 
@@ -103,7 +103,7 @@ export const lotsWithdraw = defineSaleCommand({
     saleId: rowId,
     /** How many lots the office saw as still to be called: one that came meanwhile is not withdrawn unseen. */
     seen: z.int().min(1, { error: 'Reload the page: nothing is left to withdraw.' }).max(1_000_000),
-    reason: someText,
+    reason: someReason,
   }),
   run({ sale, ...context }, { seen, reason }) {
     const left = openLots(context.book, sale);

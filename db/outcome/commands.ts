@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { lotById, lotByNumber, saleById } from '#db/book/find.ts';
-import { lotNumber, moment, partyNumber, price, readBy, rowId, someText } from '#db/book/inputs.ts';
+import { lotNumber, moment, partyNumber, price, readBy, rowId, someReason } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { noLot } from '#db/lot/former.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
@@ -154,7 +154,7 @@ export const outcomeCorrect = defineCommand({
     lotId: rowId,
     /** The outcome that was seen, so that two corrections at once do not overtake each other. */
     ...replacedFields,
-    reason: someText,
+    reason: someReason,
     ...outcomeFields,
   }),
   run(context, { lotId, reason, kind, price: priceCents, buyerNo, answered, ...seen }) {
@@ -182,7 +182,7 @@ export const outcomeReopen = defineCommand({
     lotId: rowId,
     /** The outcome that was seen, so that two corrections at once do not overtake each other. */
     ...replacedFields,
-    reason: someText,
+    reason: someReason,
   }),
   run(context, { lotId, reason, ...seen }) {
     const about = aboutLot(context, lotId, { buyerNo: null });

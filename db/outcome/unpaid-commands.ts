@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { defineSaleCommand } from '#db/book/command.ts';
 import { buyerByNumber, lotByNumber } from '#db/book/find.ts';
-import { lotNumber, partyNumber, rowId, someText } from '#db/book/inputs.ts';
+import { lotNumber, partyNumber, rowId, someReason } from '#db/book/inputs.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { isHanded } from '#db/buyer/handover.ts';
 import { decideUnpaid, FATES } from '#lib/outcome/unpaid.ts';
@@ -23,7 +23,7 @@ export const outcomeUnpaid = defineSaleCommand({
     /** Those that were seen: a lot that the buyer was given meanwhile is not among them. */
     lots: z.array(lotNumber).max(MOST_LOTS, { error: `Name at most ${MOST_LOTS} lots at once.` }),
     fate: z.enum(FATES, { error: 'Say what becomes of the fur.' }),
-    reason: someText,
+    reason: someReason,
   }),
   run({ sale, ...context }, { saleId, buyerNo, lots, fate, reason }) {
     const { book } = context;

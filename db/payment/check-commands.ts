@@ -3,7 +3,7 @@ import { savePayment, saveVoiding } from '#db/account/post.ts';
 import { clearedDay } from '#db/bank/queries.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { particularsOf, rowBy, type SaleRow, saleById, sellerById, sellerByNumber } from '#db/book/find.ts';
-import { amountOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
+import { amountOrNull, partyNumber, rowId, seenCount, someReason } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
 import { sellerCheck } from '#db/schema/index.ts';
@@ -115,7 +115,7 @@ export const checkStop = defineCommand({
   summary: 'Voids a check that was lost or stopped, also after the closing: what it paid is owed again.',
   logLabel: 'Check stopped',
   stations: ['payout', 'office'],
-  input: z.strictObject({ checkId: rowId, kind: z.enum(['lost', 'stopped']), reason: someText }),
+  input: z.strictObject({ checkId: rowId, kind: z.enum(['lost', 'stopped']), reason: someReason }),
   run(context, { checkId, kind, reason }) {
     const check = checkById(context.book, checkId);
     const paid = check && paymentById(context.book, check.paymentId);
@@ -138,7 +138,7 @@ export const checkBounce = defineCommand({
     paymentId: rowId,
     /** Empty for none. What may be charged is set by the law of the State. */
     fee: amountOrNull.default(null),
-    reason: someText,
+    reason: someReason,
   }),
   run(context, { paymentId, fee, reason }) {
     const row = paymentById(context.book, paymentId);
@@ -174,7 +174,7 @@ export const checkReissue = defineCommand({
   input: z.strictObject({
     checkId: rowId,
     number: checkNumber,
-    reason: someText,
+    reason: someReason,
   }),
   run(context, { checkId, number, reason }) {
     const check = checkById(context.book, checkId);

@@ -13,7 +13,7 @@ import {
   sellerById,
   sellerByNumber,
 } from '#db/book/find.ts';
-import { partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
+import { partyNumber, price, rowId, someReason, text } from '#db/book/inputs.ts';
 import { owingOf } from '#db/buyer/accounts.ts';
 import { cashAccountNow, drawerStands } from '#db/drawer/queries.ts';
 import { takenCheckNumbers } from '#db/payment/check-numbers.ts';
@@ -241,7 +241,7 @@ export const paymentWriteOff = defineSaleCommand({
     sellerNo: partyNumber.nullable().default(null),
     personId: rowId.nullable().default(null),
     amount: price,
-    reason: someText,
+    reason: someReason,
   }),
   run({ sale, ...context }, { saleId, amount: amountCents, reason: reference, ...who }) {
     const owed = owedBy(context, sale, who);
@@ -269,7 +269,7 @@ export const paymentVoid = defineCommand({
     'Voids a payment, with the reason; after the closing one that was made after it. The till voids nothing that was paid to a seller number.',
   logLabel: 'Payment voided',
   stations: ['till', 'payout', 'office'],
-  input: z.strictObject({ paymentId: rowId, reason: someText }),
+  input: z.strictObject({ paymentId: rowId, reason: someReason }),
   run(context, { paymentId, reason }) {
     const row = paymentById(context.book, paymentId);
     const sale = row && saleById(context.book, row.saleId);

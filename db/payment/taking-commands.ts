@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { saveTaking, saveTakingVoiding } from '#db/account/post.ts';
 import { defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { rowBy, saleById } from '#db/book/find.ts';
-import { price, rowId, someText, text } from '#db/book/inputs.ts';
+import { price, rowId, someReason, text } from '#db/book/inputs.ts';
 import { taking } from '#db/schema/index.ts';
 import { decideVoid } from '#lib/payment/decide-payment.ts';
 import { decideTaking, TAKING_KINDS } from '#lib/payment/taking.ts';
@@ -39,7 +39,7 @@ export const takingVoid = defineCommand({
   summary: 'Voids a taking, with the reason.',
   logLabel: 'Taking voided',
   stations: ['till', 'office'],
-  input: z.strictObject({ takingId: rowId, reason: someText }),
+  input: z.strictObject({ takingId: rowId, reason: someReason }),
   run(context, { takingId, reason }) {
     const row = takingById(context.book, takingId);
     const sale = row && saleById(context.book, row.saleId);

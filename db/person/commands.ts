@@ -2,7 +2,7 @@ import { and, eq, getTableColumns, gte, inArray, ne, notInArray, sql } from 'dri
 import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { type PersonRow, personById, personByRef } from '#db/book/find.ts';
-import { rowId, shapeOf, someText, text } from '#db/book/inputs.ts';
+import { rowId, shapeOf, someReason, text } from '#db/book/inputs.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { givenLater } from '#db/book/rows.ts';
 import { particulars, partner, person, sale, settlement } from '#db/schema/index.ts';
@@ -90,7 +90,7 @@ export const personForget = defineCommand({
   summary: "Removes a person's contact data from the book and its log, once all their sales are closed.",
   logLabel: 'Contact data removed',
   stations: ['office'],
-  input: z.strictObject({ personId: rowId, reason: someText }),
+  input: z.strictObject({ personId: rowId, reason: someReason }),
   run(context, { personId }) {
     if (!personById(context.book, personId)) {
       return refuse('unknown', 'This person is not in the book: find them again.', 'personId');

@@ -10,7 +10,7 @@ import {
   saleById,
   sellerByNumber,
 } from '#db/book/find.ts';
-import { dateOrNull, partyNumber, price, rowId, someText, text } from '#db/book/inputs.ts';
+import { dateOrNull, partyNumber, price, rowId, someReason, text } from '#db/book/inputs.ts';
 import { paymentById } from '#db/payment/queries.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { dues, liveDues, partner } from '#db/schema/index.ts';
@@ -125,7 +125,7 @@ export const duesVoid = defineCommand({
   summary: 'Takes dues back, with the reason: the money, and the membership they bought.',
   logLabel: 'Dues taken back',
   stations: ['intake', 'office'],
-  input: z.strictObject({ duesId: rowId, reason: someText }),
+  input: z.strictObject({ duesId: rowId, reason: someReason }),
   run(context, { duesId, reason }) {
     const row = duesById(context.book, duesId);
     const sale = row && saleOf(context, row);

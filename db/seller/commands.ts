@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { saveCharge, saveChargeVoiding } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
 import { nextNumber, type PersonRow, personById, rowBy, type SaleRow, sellerByNumber } from '#db/book/find.ts';
-import { partyNumber, rowId, signedAmount, someText, text } from '#db/book/inputs.ts';
+import { partyNumber, rowId, signedAmount, someReason, text } from '#db/book/inputs.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { answerOf, chargeById, type SavedDues, saleOfCharge, saveDues } from '#db/person/dues.ts';
 import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
@@ -161,7 +161,7 @@ export const chargeWaive = defineCommand({
   stations: ['payout', 'office'],
   input: z.strictObject({
     chargeId: rowId,
-    reason: someText.refine((reason) => reason.trim().length >= SHORTEST_REASON, SAY_WHY),
+    reason: someReason.refine((reason) => reason.trim().length >= SHORTEST_REASON, SAY_WHY),
   }),
   run(context, { chargeId, reason }) {
     const { book } = context;

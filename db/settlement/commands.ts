@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { postProceeds } from '#db/account/post.ts';
 import { type CommandContext, defineSaleCommand } from '#db/book/command.ts';
 import { type SaleRow, sellerByNumber } from '#db/book/find.ts';
-import { dateOrNull, partyNumber, rowId, seenCount, someText } from '#db/book/inputs.ts';
+import { dateOrNull, partyNumber, rowId, seenCount, someReason } from '#db/book/inputs.ts';
 import { canonical, logHead } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
@@ -145,7 +145,7 @@ export const settlementCorrect = defineSaleCommand({
   input: z.strictObject({
     saleId: rowId,
     sellerNo: partyNumber,
-    reason: someText,
+    reason: someReason,
     /** Another day than that of the entry where the association is. */
     issuedOn: dateOrNull.nullable().default(null),
   }),

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { type CommandContext, defineCommand } from '#db/book/command.ts';
 import { goodsById, type LotRow, lotByNumber, lotNoOf, saleById } from '#db/book/find.ts';
-import { lotNumber, readBy, rowId, someText } from '#db/book/inputs.ts';
+import { lotNumber, readBy, rowId, someReason } from '#db/book/inputs.ts';
 import type { Book } from '#db/book/open.ts';
 import { updateRow } from '#db/book/rows.ts';
 import { holdsNow } from '#db/lot/commands.ts';
@@ -36,7 +36,7 @@ export const tagMend = defineCommand({
     found: z.enum(FINDINGS, { error: 'Say whether the tag is broken, replaced, or whole after all.' }),
     /** The number of the tag that was attached in its place; empty where it was not replaced. */
     replacement: z.string().max(LONGEST_TAG, { error: 'Enter one tag.' }).default(''),
-    reason: someText,
+    reason: someReason,
   }),
   run(context, { saleId, lotNo, tag, found, replacement }): Result<Mended> {
     const lot = lotByNumber(context.book, saleId, lotNo);

@@ -110,7 +110,7 @@ describe('the office', () => {
     ]);
     expect(file.suggestedFilename()).toBe('person-1.json');
     await card.getByRole('button', { name: 'Remove contact data' }).click();
-    await card.getByText('Enter something here.').waitFor();
+    await card.getByText('Say why in a few words, such as: typed twice.').waitFor();
     await card.getByLabel('Why Ada Birch is removed').fill('Asked by letter');
     await card.getByRole('button', { name: 'Remove contact data' }).click();
     await card.getByText('The contact data is removed.').waitFor();
