@@ -9,12 +9,11 @@ import { ARRIVING, type Arrival, type Arriving } from '#lib/bank/arrival.ts';
 import type { Deposit, TakenCheck } from '#lib/bank/deposit.ts';
 import { ageWords, belowZeroWords, reconcile, statementSteps } from '#lib/bank/reconcile.ts';
 import { RECONCILIATION_COLUMNS, reconciliationPaper, reconciliationRows } from '#lib/bank/reconcile-paper.ts';
-import { parseDate } from '#lib/date/date.ts';
+import { parseDate, shortDate } from '#lib/date/date.ts';
 import { type Cents, formatMoney, parseMoney, ZERO } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { movedWords } from '#lib/payment/amount-words.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
-import { dateInWords } from '#lib/settlement/spelling.ts';
 import { arrivalsOf, type BankEntryRow, bankEntries, checksGood, checksWaiting, depositsOf } from './queries.ts';
 
 export interface StatementLine {
@@ -129,7 +128,7 @@ function amountTyped(text: string): { readonly cents: Cents | null; readonly wro
 
 function lineOf({ entryId, day, memo, amountCents, clearedOn, sale }: BankEntryRow, upTo: string): StatementLine {
   const { words: age, stale } = ageWords({ day }, upTo);
-  const words = `${memo}, ${sale}, ${dateInWords(day)}`;
+  const words = `${memo}, ${sale}, ${shortDate(day)}`;
   return {
     ...{ entryId, day, words, amount: movedWords(amountCents), amountCents, age, clearedOn },
     stale: stale && amountCents < ZERO,

@@ -1,7 +1,7 @@
 /** Money that was paid by card or otherwise and came to the account by itself: what arrived, and what the processor kept. */
+import { shortDate } from '#lib/date/date.ts';
 import { type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { dateInWords } from '#lib/settlement/spelling.ts';
 
 export const ARRIVING = ['card', 'other'] as const;
 export type Arriving = (typeof ARRIVING)[number];
@@ -52,7 +52,7 @@ export function decideArrival({ lyingCents, day, today }: ArrivalContext, propos
     return refuse('too_large', message, 'arrived');
   }
   if (day > today) {
-    return refuse('conflict', `${dateInWords(day)} is still to come: enter the day on the statement.`, 'day');
+    return refuse('conflict', `${shortDate(day)} is still to come: enter the day on the statement.`, 'day');
   }
   const feeCents = subtractCents(amountCents, arrivedCents);
   if (feeCents === ZERO || answered.includes(FEE_KEPT)) return accept(feeCents);

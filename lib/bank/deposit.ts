@@ -1,10 +1,11 @@
 /** What is brought to the bank: checks that wait and cash that lies outside the drawer, each once. */
+import { longDate, shortDate } from '#lib/date/date.ts';
 import { type Cents, showMoney, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, listPaper, strongCell, tableOf } from '#lib/paper/list.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
-import { clean, dateInWords } from '#lib/settlement/spelling.ts';
+import { clean } from '#lib/settlement/spelling.ts';
 
 /** A check that was taken in: the payment, whose it is, and what stands on it. */
 export interface TakenCheck {
@@ -73,12 +74,12 @@ export function decideDeposit(
     return refuse('too_large', message, 'cash');
   }
   if (day > today) {
-    return refuse('conflict', `${dateInWords(day)} is still to come: enter the day on which it was banked.`, 'day');
+    return refuse('conflict', `${shortDate(day)} is still to come: enter the day on which it was banked.`, 'day');
   }
   const checks = paymentIds.flatMap((paymentId) => byId.get(paymentId) ?? []);
   const later = checks.find(({ takenOn }) => takenOn > day);
   if (later) {
-    const message = `The check of ${later.name} was taken in on ${dateInWords(later.takenOn)}: enter that day or a later one.`;
+    const message = `The check of ${later.name} was taken in on ${shortDate(later.takenOn)}: enter that day or a later one.`;
     return refuse('conflict', message, 'day');
   }
   return accept(checks);
@@ -99,7 +100,7 @@ export function decideDepositVoid({ voids, voided, clearedOn, cameBack }: Deposi
   if (voids) return refuse('not_allowed', 'This row takes back another deposit: record the deposit anew.', field);
   if (voided) return refuse('already', 'This deposit was already voided.', field);
   if (clearedOn !== null) {
-    const message = `This deposit is on the statement of ${dateInWords(clearedOn)}: take that mark away first.`;
+    const message = `This deposit is on the statement of ${shortDate(clearedOn)}: take that mark away first.`;
     return refuse('conflict', message, field);
   }
   if (!cameBack) return accept(null);
@@ -123,7 +124,7 @@ export function depositSlip(context: PaperContext, deposit: Deposit): ListPaper 
     [
       ['words', 'Check of', ({ name, who }) => cell(clean(name), who)],
       ['words', 'Reference', ({ reference }) => clean(reference)],
-      ['words', 'Taken in', ({ takenOn }) => dateInWords(takenOn)],
+      ['words', 'Taken in', ({ takenOn }) => longDate(takenOn)],
       ['money', 'Amount', ({ amountCents }) => showMoney(amountCents)],
     ],
     { title: 'Checks', none: 'No check.', sum: countWords(checks.length, 'check'), sumAmount: showMoney(checksCents) },
@@ -139,7 +140,7 @@ export function depositSlip(context: PaperContext, deposit: Deposit): ListPaper 
   ] as const satisfies Parameters<typeof tableOf<(typeof sums)[number]>>[1];
   return listPaper(context, {
     title: 'Deposit slip',
-    issuedWords: `Banked ${dateInWords(day)}`,
+    issuedWords: `Banked ${longDate(day)}`,
     number: { label: 'Deposit', words: String(depositId) },
     result: { label: 'To the bank', words: `${showMoney(totalCents)} ${currency}` },
     opening: voided === null ? [] : [`This deposit is void: ${clean(voided)}`],

@@ -1,8 +1,9 @@
 /** The bank reconciliation as a paper and as rows: from the balance of the statement to that of the book, with each item. */
+import { longDate } from '#lib/date/date.ts';
 import { addCents, type Cents, formatMoney, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, paperAbout, strongCell, tableOf } from '#lib/paper/list.ts';
-import { clean, dateInWords } from '#lib/settlement/spelling.ts';
+import { clean } from '#lib/settlement/spelling.ts';
 import { ageWords, type BankEntry, belowZeroWords, differenceWords, type Reconciled } from './reconcile.ts';
 
 export interface Compared<T extends BankEntry & { readonly sale: string }> {
@@ -63,7 +64,7 @@ export function reconciliationPaper(ground: PaperGround, compared: Compared<Name
   const below = belowZeroWords(figures.bookCents);
   return paperAbout(ground, {
     title: 'Bank reconciliation',
-    sale: { name: 'The bank account', words: `Statement of ${dateInWords(upTo)}, all sales of this book` },
+    sale: { name: 'The bank account', words: `Statement of ${longDate(upTo)}, all sales of this book` },
     result: { label: 'Balance by the book', words: showMoney(figures.bookCents) },
     opening: [said, ...(below === null ? [] : [below])],
     tables: [
@@ -94,7 +95,7 @@ function itemTable(
   return tableOf<Named>(
     items,
     [
-      ['words', 'Day', ({ day }) => dateInWords(day)],
+      ['words', 'Day', ({ day }) => longDate(day)],
       ['words', 'What', ({ memo, sale }) => cell(clean(memo), clean(sale))],
       ['words', 'Age', (one) => ageWords(one, upTo).words],
       ['money', 'Amount', (one) => showMoney(size(one))],

@@ -3,10 +3,9 @@
  * on their way, and deposits in transit. Without them the two are the same (bookkeeping as every textbook has it, from
  * memory).
  */
-import { daysBetween } from '#lib/date/date.ts';
+import { daysBetween, shortDate } from '#lib/date/date.ts';
 import { addCents, type Cents, negate, showMoney, subtractCents, sumOf, ZERO } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
-import { dateInWords } from '#lib/settlement/spelling.ts';
 
 /** An entry of the journal that moves money on the bank account: in above nothing, out below. */
 export interface BankEntry {
@@ -121,18 +120,18 @@ export function decideClear({ entry, takenBack: gone, depositedOn, day, today }:
   if (!entry) return refuse('unknown', 'This is no entry of the bank account: reload the page.', 'entryIds');
   const what = `Entry ${entry.entryId} (${entry.memo})`;
   if (entry.clearedOn !== null) {
-    return refuse('already', `${what} is marked already, on ${dateInWords(entry.clearedOn)}.`, 'entryIds');
+    return refuse('already', `${what} is marked already, on ${shortDate(entry.clearedOn)}.`, 'entryIds');
   }
   if (gone) return refuse('conflict', `${what} was taken back, so no bank paid it: leave it out.`, 'entryIds');
   if (day > today) {
-    return refuse('conflict', `${dateInWords(day)} is still to come: enter the day on the statement.`, 'day');
+    return refuse('conflict', `${shortDate(day)} is still to come: enter the day on the statement.`, 'day');
   }
   if (day >= (depositedOn ?? entry.day)) return accept(null);
   if (depositedOn !== undefined) {
-    const message = `${what} was deposited on ${dateInWords(depositedOn)}: it cannot have come back before.`;
+    const message = `${what} was deposited on ${shortDate(depositedOn)}: it cannot have come back before.`;
     return refuse('conflict', message, 'day');
   }
-  return refuse('conflict', `${what} is of ${dateInWords(entry.day)}: the bank cannot have had it before.`, 'day');
+  return refuse('conflict', `${what} is of ${shortDate(entry.day)}: the bank cannot have had it before.`, 'day');
 }
 
 /** What the book and the statement are compared by, in words; the statement's own balance only where it was typed. */

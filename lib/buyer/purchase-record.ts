@@ -2,6 +2,7 @@
  * Makes a buyer's purchase record: one row a lot with what a fur buyer's own book asks for. The columns follow State
  * rules read for `docs/trade.md`: Ohio R.C. 1533.24; 040-30 Wyo. Code R. § 30-6; 7 Del. C. § 532.
  */
+import { longDate } from '#lib/date/date.ts';
 import type { InvoiceRow } from '#lib/invoice/invoice.ts';
 import type { PurchaseRecord, PurchaseRow, PurchaseSeller } from '#lib/invoice/model.ts';
 import { invoiceOf, paperHead } from '#lib/invoice/paper.ts';
@@ -10,16 +11,7 @@ import { formatMoney, sumCents, ZERO } from '#lib/money/money.ts';
 import { NO_COUNTY } from '#lib/paper/list.ts';
 import { countWords, withoutFormula } from '#lib/result/text.ts';
 import type { TagCondition } from '#lib/sale/facts.ts';
-import {
-  addressLines,
-  blank,
-  clean,
-  dateInWords,
-  figure,
-  licenceWords,
-  priceFor,
-  quantityFor,
-} from '#lib/settlement/spelling.ts';
+import { addressLines, blank, clean, figure, licenceWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import type { BoughtLot, BuyerFile } from './buyer.ts';
 
 const RECORD_CAUTION = `${NO_COUNTY} What a fur buyer’s book must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.`;
@@ -34,7 +26,7 @@ export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord
     version: 1,
     title: 'Purchase record',
     issuedOn: drawnOn,
-    issuedWords: `Drawn ${dateInWords(drawnOn)}`,
+    issuedWords: `Drawn ${longDate(drawnOn)}`,
     ...paperHead(file),
     rows,
     kinds: kindsOf(rows),
@@ -52,7 +44,7 @@ function rowOf(file: BuyerFile, row: InvoiceRow): PurchaseRow {
   return {
     lotNo: row.lotNo,
     date: sale.heldOn,
-    dateWords: dateInWords(sale.heldOn),
+    dateWords: longDate(sale.heldOn),
     sellerNo: row.sellerNo,
     sellers: sellersOf(file, row.sellerNo),
     goods: clean(kind?.name ?? lot.goods),

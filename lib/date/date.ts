@@ -95,7 +95,7 @@ export function timeInWords(instant: string, timeZone: string): string {
 
 /** The one form in which people read an instant: `Nov 29, 2026, 8:05 PM`. */
 export function momentInWords(instant: string, timeZone: string): string {
-  return `${shortDay(localDay(instant, timeZone))}, ${timeInWords(instant, timeZone)}`;
+  return `${shortDate(localDay(instant, timeZone))}, ${timeInWords(instant, timeZone)}`;
 }
 
 /** The same in a list of what happened: the time alone where it is of the same day as `now`. */
@@ -108,15 +108,23 @@ export function listedMoment(instant: string, now: string, timeZone: string): st
 export function whenInWords(instant: string, now: string, timeZone: string): string {
   const time = `at ${timeInWords(instant, timeZone)}`;
   const day = localDay(instant, timeZone);
-  return day === localDay(now, timeZone) ? time : `on ${shortDay(day)} ${time}`;
+  return day === localDay(now, timeZone) ? time : `on ${shortDate(day)} ${time}`;
 }
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** `Nov 29, 2026`. Spelt out here: the browser's tables of the language need not be those of the server. */
-function shortDay(date: string): string {
+export function shortDate(date: string): string {
   const [year, month = '', day = ''] = date.split('-');
   return `${MONTHS[Number.parseInt(month, 10) - 1]} ${Number.parseInt(day, 10)}, ${year}`;
+}
+
+const LONG = 'January February March April May June July August September October November December'.split(' ');
+
+/** The same on a paper: `November 29, 2026`. */
+export function longDate(date: string): string {
+  const [year = '', month = '', day = ''] = date.split('-');
+  return `${LONG[Number.parseInt(month, 10) - 1] ?? month} ${day.replace(/^0/, '')}, ${year}`;
 }
 
 /** How far the clocks of a time zone are ahead of UTC at an instant, in milliseconds. */
@@ -222,7 +230,7 @@ export function clockWarning({ now, newest, heldOn, timeZone }: ClockContext): s
     return `The clock of the laptop says ${words(now)}, and the newest entry is of ${words(newest)}. ${MEND}`;
   }
   if (heldOn !== null && Math.abs(daysBetween(localDay(now, timeZone), heldOn)) > FAR_DAYS) {
-    return `The clock of the laptop says ${words(now)}, and the sale that is being held is of ${shortDay(heldOn)}. ${MEND}`;
+    return `The clock of the laptop says ${words(now)}, and the sale that is being held is of ${shortDate(heldOn)}. ${MEND}`;
   }
   return null;
 }

@@ -1,7 +1,8 @@
 /** What a correcting invoice has otherwise than the one before it: each lot and each sum before, after and between. */
+import { longDate } from '#lib/date/date.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, subtractCents, ZERO } from '#lib/money/money.ts';
-import { blank, dateInWords, figure } from '#lib/settlement/spelling.ts';
+import { blank, figure } from '#lib/settlement/spelling.ts';
 import type { ChangedLot, ChangedSum, InvoiceCorrection, InvoiceLot, InvoicePaper, InvoiceTotals } from './model.ts';
 
 /** A row of an invoice without its tags, which make no bill untrue. */
@@ -24,7 +25,7 @@ export function correctionOf(before: InvoicePaper, now: Billed): InvoiceCorrecti
   const exemption = exemptNo === null ? 'pays sales tax now' : `is exempt from sales tax now: ${exemptNo}`;
   return {
     number,
-    words: `Corrects invoice ${number} of ${dateInWords(before.issuedOn)}, and takes its place.`,
+    words: `Corrects invoice ${number} of ${longDate(before.issuedOn)}, and takes its place.`,
     lots: changedLots(before, now),
     sums: changedSums(before, now),
     remarks: sameExemption(before, now) ? [] : [`The buyer ${exemption}.`],

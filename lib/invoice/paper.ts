@@ -1,5 +1,7 @@
 /** Makes the papers of a buyer: the invoice, whose sums are those of `lib/invoice/invoice.ts`, and the receipt of a payment. */
+
 import { type BuyerFile, METHOD_WORDS, paperWords } from '#lib/buyer/buyer.ts';
+import { longDate } from '#lib/date/date.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { amountInWords, type Cents, showMoney, subtractCents, ZERO } from '#lib/money/money.ts';
 import { buyerBalanceWords, correctedWords } from '#lib/payment/paid-so-far.ts';
@@ -12,7 +14,6 @@ import { sheetSaleOf, stampOf } from '#lib/settlement/sheet.ts';
 import {
   addressLines,
   clean,
-  dateInWords,
   figure,
   joined,
   licenceWords,
@@ -182,7 +183,7 @@ export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptP
     number: paymentId,
     numberWords: `Payment ${paymentId}`,
     issuedOn: paidOn,
-    issuedWords: `${done} ${dateInWords(paidOn)}, ${payment.paidTime}`,
+    issuedWords: `${done} ${longDate(paidOn)}, ${payment.paidTime}`,
     ...paperHead(file),
     direction,
     resultLabel: label,

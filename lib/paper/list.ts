@@ -1,8 +1,8 @@
 /** A finished paper that is a list: what it is, tables of words, sentences, places to sign. One layout draws them all. */
+import { longDate } from '#lib/date/date.ts';
 import type { SheetHead } from '#lib/settlement/model.ts';
 import { associationOf, CAUTION } from '#lib/settlement/parties.ts';
 import { sheetHeadOf, sheetSaleOf } from '#lib/settlement/sheet.ts';
-import { dateInWords } from '#lib/settlement/spelling.ts';
 import type { PaperContext, PaperGround } from './facts.ts';
 
 /** What a column holds, which decides its width and to which side it is set. `blank` is written in by hand. */
@@ -112,7 +112,7 @@ export function paperAbout(
   return {
     paper: 'list',
     issuedOn,
-    issuedWords: `As of ${dateInWords(issuedOn)}, log line ${head.seq}`,
+    issuedWords: `As of ${longDate(issuedOn)}, log line ${head.seq}`,
     head: sheetHeadOf(head),
     association: associationOf(association),
     number: null,

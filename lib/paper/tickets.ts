@@ -1,11 +1,12 @@
 /** What somebody asks for who prints tickets: whose lots, on which stock, and how the labels lie. */
+import { longDate } from '#lib/date/date.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { type LotNo, readLot } from '#lib/lot/number.ts';
 import { ticketText } from '#lib/lot/ticket.ts';
 import { byNumber, goodsWords, minimumWords, quantityInWords, shortMinimum } from '#lib/lot/words.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
-import { clean, dateInWords, joined } from '#lib/settlement/spelling.ts';
+import { clean, joined } from '#lib/settlement/spelling.ts';
 import { tagRanges } from '#lib/tag/list.ts';
 import type { PaperContext, PaperLot } from './facts.ts';
 import { type Offset, parseOffset, parseStartLabel } from './label-stock.ts';
@@ -116,7 +117,7 @@ export function ticketOf(lot: PaperLot, { saleId, sale }: Pick<PaperContext, 'sa
     mark,
     shortCaution: fresh ? 'wear gloves' : '',
     caution: fresh ? own || GLOVES : '',
-    sale: `${clean(sale.name)} · ${dateInWords(sale.heldOn)}`,
+    sale: `${clean(sale.name)} · ${longDate(sale.heldOn)}`,
     code: ticketText(saleId, lot.lotNo),
   };
 }

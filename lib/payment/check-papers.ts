@@ -1,4 +1,5 @@
 /** The check register and the stubs: finished lists of words, of which the page, the PDF and the CSV are views. */
+import { longDate } from '#lib/date/date.ts';
 import { type Cents, formatMoney, showMoney, sumOf } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListCell, type ListPaper, listPaper, strongCell, tableOf } from '#lib/paper/list.ts';
@@ -6,7 +7,7 @@ import type { Address } from '#lib/person/fields.ts';
 import { countWords } from '#lib/result/text.ts';
 import { sharesOf } from '#lib/seller/account.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
-import { addressLines, clean, dateInWords, payTo } from '#lib/settlement/spelling.ts';
+import { addressLines, clean, payTo } from '#lib/settlement/spelling.ts';
 import { type EarlierPayment, earlierRows, leftAfter, leftRow, saysMore } from './paid-so-far.ts';
 
 /** One check as the book has it. `replaces` and `replacedBy` are check numbers. */
@@ -30,7 +31,7 @@ export interface CheckEntry extends Address {
 function checkStateWords({ voidedOn, voidReason, replaces, replacedBy }: CheckEntry): string {
   if (voidedOn !== null) {
     const next = replacedBy === null ? '' : `, written anew as ${replacedBy}`;
-    return `void ${dateInWords(voidedOn)}${next}: ${clean(voidReason ?? '')}`;
+    return `void ${longDate(voidedOn)}${next}: ${clean(voidReason ?? '')}`;
   }
   return replaces === null ? '' : `in place of ${replaces}`;
 }
@@ -51,7 +52,7 @@ export function checkRegister(
       ['words', 'To', toCell],
       ['number', 'Seller', ({ sellerNo }) => String(sellerNo)],
       ['number', 'Sheet', ({ sheetNumber }) => String(sheetNumber)],
-      ['date', 'Date', ({ paidOn }) => dateInWords(paidOn)],
+      ['date', 'Date', ({ paidOn }) => longDate(paidOn)],
       ['money', 'Amount', amountCell],
     ],
     { none: 'No check has been written yet.', ...sums, belowOf: (check) => [checkStateWords(check)] },
@@ -96,7 +97,7 @@ export function checkStub(
   const left = leftAfter(sharesOf(sheet), { ...check, direction: 'out', earlier });
   return listPaper(context, {
     title: 'Check stub',
-    issuedWords: `Check written ${dateInWords(check.paidOn)}`,
+    issuedWords: `Check written ${longDate(check.paidOn)}`,
     number: { label: 'Check', words: String(check.number) },
     parties: [{ title: payTo(check), sentences: addressLines(check) }],
     opening: [

@@ -1,4 +1,5 @@
 /** Whether money may change hands now: never more out than is owed, and no more in than is owed unless somebody was asked. */
+import { shortDate } from '#lib/date/date.ts';
 import {
   amountInWords,
   type Cents,
@@ -12,7 +13,6 @@ import {
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import type { Direction, Payment, Stage } from '#lib/sale/facts.ts';
 import { isHandedOver, type PartnerAccount } from '#lib/seller/account.ts';
-import { dateInWords } from '#lib/settlement/spelling.ts';
 import { type CheckSeller, notReady, OWES_AS_BUYER } from './checks.ts';
 import { type PaymentsSaid, saidLast } from './said-last.ts';
 
@@ -263,7 +263,7 @@ export function decideNotAtBank({ deposit, clearedOn }: AtBank): Result<null> {
 /** A check that the bank has paid can be stopped no more. */
 function decideNotPaid(clearedOn: string | null, field: string): Result<null> {
   if (clearedOn === null) return accept(null);
-  const message = `The bank has paid this check: it is on the statement of ${dateInWords(clearedOn)}.`;
+  const message = `The bank has paid this check: it is on the statement of ${shortDate(clearedOn)}.`;
   return refuse('conflict', `${message} Take that mark away first if it is wrong.`, field);
 }
 

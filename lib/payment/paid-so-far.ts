@@ -2,7 +2,9 @@
  * What one payment left: the money of its party before it, and what was owed after it. Payments stand in the order of
  * the log, so that a later one changes no paper of an earlier one.
  */
+
 import { paidBy } from '#lib/buyer/buyer.ts';
+import { longDate } from '#lib/date/date.ts';
 import {
   addCents,
   amountInWords,
@@ -16,7 +18,7 @@ import {
 import { cell, type ListCell, strongCell } from '#lib/paper/list.ts';
 import type { Payment } from '#lib/sale/facts.ts';
 import { type PartnerAccount, paidOut, partnerAccounts, type Share } from '#lib/seller/account.ts';
-import { dateInWords, lower, withoutSign } from '#lib/settlement/spelling.ts';
+import { lower, withoutSign } from '#lib/settlement/spelling.ts';
 
 /** A payment of the same party that stood when this one was recorded. */
 export interface EarlierPayment
@@ -85,7 +87,7 @@ export function earlierRows({ earlier, otherCents }: SellerLeft): ListCell[][] {
     const sign = one.direction === 'out' ? 'less' : 'plus';
     return [
       cell(
-        `${sign} ${lower(paidBy(one.method === 'written_off' ? { ...one, reference: '' } : one))}, ${dateInWords(one.paidOn)}`,
+        `${sign} ${lower(paidBy(one.method === 'written_off' ? { ...one, reference: '' } : one))}, ${longDate(one.paidOn)}`,
       ),
       cell(showMoney(one.amountCents)),
     ];

@@ -2,14 +2,16 @@
  * The receipt of money that changed hands with a seller number in any way other than a check of the register, which has
  * its stub. The seller signs for money paid out: common practice, no source.
  */
+
 import { METHOD_WORDS, paidBy } from '#lib/buyer/buyer.ts';
+import { longDate } from '#lib/date/date.ts';
 import { showMoney, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, strongCell, tableOf } from '#lib/paper/list.ts';
 import type { Payment } from '#lib/sale/facts.ts';
 import { isHandedOver, type Share, splitPaid } from '#lib/seller/account.ts';
 import { CAUTION } from '#lib/settlement/parties.ts';
-import { clean, dateInWords, lower } from '#lib/settlement/spelling.ts';
+import { clean, lower } from '#lib/settlement/spelling.ts';
 import { correctedWords, earlierRows, leftAfter, leftRow, type SellerPaid, sellerBalanceWords } from './paid-so-far.ts';
 
 export interface SellerReceiptPayment extends SellerPaid, Pick<Payment, 'method' | 'reference'> {
@@ -35,7 +37,7 @@ export function sellerReceipt(context: PaperContext, payment: SellerReceiptPayme
   return listPaper(context, {
     title,
     issuedOn: paidOn,
-    issuedWords: `Payment ${paymentId} · ${done} ${dateInWords(paidOn)}, ${paidTime}`,
+    issuedWords: `Payment ${paymentId} · ${done} ${longDate(paidOn)}, ${paidTime}`,
     number: { label: 'Seller', words: String(sellerNo) },
     parties: people.map(({ name, address }) => ({ title: clean(name), sentences: address })),
     result: { label, words: `${showMoney(amountCents)} ${context.sale.currency}` },

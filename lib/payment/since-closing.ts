@@ -1,8 +1,9 @@
 /** A sale after its closing: the report stays as it was, and what happens since is listed beside it by its day. */
+import { longDate } from '#lib/date/date.ts';
 import { type Cents, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { type ListPaper, listPaper, tableOf } from '#lib/paper/list.ts';
-import { clean, dateInWords } from '#lib/settlement/spelling.ts';
+import { clean } from '#lib/settlement/spelling.ts';
 import { movedWords } from './amount-words.ts';
 
 export interface SinceEntry {
@@ -32,7 +33,7 @@ export function owedAgain(owingCents: Cents, paidLessCents: Cents): Cents {
 
 export function sinceClosingPaper(context: PaperContext, entries: readonly SinceEntry[]): ListPaper {
   const table = tableOf<SinceEntry>(entries, [
-    ['words', 'Day', ({ day }) => dateInWords(day)],
+    ['words', 'Day', ({ day }) => longDate(day)],
     ['words', 'What happened', ({ memo }) => clean(memo)],
     ['money', 'Amount', ({ amountCents }) => (amountCents === null ? '' : showMoney(amountCents))],
     ['words', 'Money in or out', ({ movedCents }) => (movedCents === ZERO ? '' : movedWords(movedCents))],

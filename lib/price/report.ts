@@ -1,9 +1,10 @@
 /** The price report: a page for the newsletter of what goods brought in a season. */
+import { longDate } from '#lib/date/date.ts';
 import { showMoney } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, tableOf } from '#lib/paper/list.ts';
 import { countWords } from '#lib/result/text.ts';
-import { dateInWords, listed } from '#lib/settlement/spelling.ts';
+import { listed } from '#lib/settlement/spelling.ts';
 import type { GoodsRange } from './parts.ts';
 import { type PriceRange, unsoldPercent } from './range.ts';
 import type { PriceMeasure } from './table.ts';
@@ -30,7 +31,7 @@ export function priceReport(context: PaperContext, season: ReportSeason, before:
 }
 
 function saleInWords({ name, heldOn, running }: ReportSeason['sales'][number]): string {
-  return `${name}, ${dateInWords(heldOn)}${running ? ': still going on, only what has been called is counted' : ''}.`;
+  return `${name}, ${longDate(heldOn)}${running ? ': still going on, only what has been called is counted' : ''}.`;
 }
 
 type Shown = ReportSeason['goods'][number] & { readonly range: PriceRange };

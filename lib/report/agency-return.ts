@@ -4,6 +4,7 @@
  * proposed text): date, seller with address and licence, kinds and numbers, price each, tag numbers, State and county.
  * Nobody can say the county yet, so its place stays empty: the association's own section is no county.
  */
+import { longDate } from '#lib/date/date.ts';
 import { lotAmount } from '#lib/lot/amount.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { type Cents, formatMoney, formatWeight } from '#lib/money/money.ts';
@@ -18,7 +19,7 @@ import {
 } from '#lib/paper/list.ts';
 import { countWords } from '#lib/result/text.ts';
 import type { Lot, Outcome } from '#lib/sale/facts.ts';
-import { clean, dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import { clean, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import {
   type AfterwardsFacts,
   buyerParties,
@@ -82,7 +83,7 @@ export function agencyReturn(after: AfterwardsFacts): ListPaper {
   return listPaper(after.context, {
     title: 'Return to the agency',
     opening: [
-      `Every lot sold on ${dateInWords(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
+      `Every lot sold on ${longDate(after.facts.sale.heldOn)}: seller, goods, price, export tags, where taken, and buyer.`,
       'What a return must hold, and by when it is sent in, differs by State and year: check with your wildlife agency.',
       NO_COUNTY,
     ],

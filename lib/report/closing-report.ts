@@ -1,11 +1,13 @@
 /** The closing report: the balance at zero, what the association keeps, every seller and buyer, and the money by method. */
+
 import { buyerAccounts } from '#lib/buyer/buyer.ts';
+import { longDate } from '#lib/date/date.ts';
 import { type Cents, negate, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
 import { cell, type ListPaper, type ListTable, listPaper, NO_ADVICE, tableOf } from '#lib/paper/list.ts';
 import { type PaidSplit, splitPaid } from '#lib/seller/account.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
-import { dateInWords, joined, lower } from '#lib/settlement/spelling.ts';
+import { joined, lower } from '#lib/settlement/spelling.ts';
 import {
   amountWords,
   type ClosingFacts,
@@ -33,7 +35,7 @@ export function closingReport(input: ClosingReportInput): ListPaper {
   return listPaper(context, {
     title: 'Closing report',
     issued: true,
-    issuedWords: `Closed ${dateInWords(context.issuedOn)} by ${closedBy}`,
+    issuedWords: `Closed ${longDate(context.issuedOn)} by ${closedBy}`,
     opening: [
       'Every line of the balance is at zero, and the sale is closed. It can be opened again only with a reason.',
     ],

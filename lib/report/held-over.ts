@@ -2,13 +2,13 @@
  * Furs that went home unsold, by seller, with the day by which a statement is due to the agency. Raw fur may be held
  * for some days after the season closes, longer only on an application (Neb. Rev. Stat. § 37-464: 10 days, an example).
  */
-import { heldUntil } from '#lib/date/date.ts';
+import { heldUntil, longDate } from '#lib/date/date.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { formatWeight } from '#lib/money/money.ts';
 import { FATE_WORDS, OUTCOME_WORDS } from '#lib/outcome/words.ts';
 import { BLANK, cell, type ListPaper, type ListTable, listPaper, NO_ADVICE } from '#lib/paper/list.ts';
 import type { Lot, Outcome } from '#lib/sale/facts.ts';
-import { clean, dateInWords, quantityFor } from '#lib/settlement/spelling.ts';
+import { clean, quantityFor } from '#lib/settlement/spelling.ts';
 import { type AfterwardsFacts, bySeller, sellerParties, tagsInWords } from './after-sale.ts';
 
 export const HELD_COLUMNS = [
@@ -67,7 +67,7 @@ export function heldOver(after: AfterwardsFacts): ListPaper {
     opening: [
       due === null
         ? 'The sale does not say when the season closes: ask your wildlife agency by when a statement is due.'
-        : `Raw fur still held after ${dateInWords(due)} wants a statement to the agency by that day: the season’s close and ${after.statementDays} days. Check the day with your wildlife agency.`,
+        : `Raw fur still held after ${longDate(due)} wants a statement to the agency by that day: the season’s close and ${after.statementDays} days. Check the day with your wildlife agency.`,
       'Write in what was sold elsewhere since, and tick what is still held.',
     ],
     tables: tablesOf(after, held),

@@ -3,12 +3,12 @@
  * in one transaction or in related ones may have to report it (26 U.S.C. 6050I, docs/trade.md). Which payments belong
  * together the program cannot know, so it lists all of them and says whose it is to judge.
  */
-import { yearOf } from '#lib/date/date.ts';
+import { longDate, yearOf } from '#lib/date/date.ts';
 import { type Cents, cents, formatMoney, showMoney, sumOf } from '#lib/money/money.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
 import { type ListPaper, type ListTable, NO_ADVICE, tableOf } from '#lib/paper/list.ts';
 import { compareCodePoints, groupBy } from '#lib/result/text.ts';
-import { addressLines, clean, dateInWords, joined } from '#lib/settlement/spelling.ts';
+import { addressLines, clean, joined } from '#lib/settlement/spelling.ts';
 import {
   comparePeople,
   PERSON_COLUMNS,
@@ -125,12 +125,12 @@ export function largeCashPaper(ground: PaperGround, { facts, payments }: CashFac
 function paymentTable({ person, currency, mostCents, overOn, payments }: LargeCash): ListTable {
   const heading = [
     ...[clean(person.name), ...addressLines(person), `${showMoney(mostCents)} ${currency} within twelve months`],
-    `more than ${showMoney(LIMIT)} since ${dateInWords(overOn)}`,
+    `more than ${showMoney(LIMIT)} since ${longDate(overOn)}`,
   ];
   return tableOf(
     payments,
     [
-      ['goods', 'Day', ({ paidOn }) => dateInWords(paidOn)],
+      ['goods', 'Day', ({ paidOn }) => longDate(paidOn)],
       ['words', 'Sale', ({ sale, buyerNo }) => `${saleInWords(sale)}, buyer ${buyerNo}`],
       ['number', 'Payment', ({ paymentId }) => String(paymentId)],
       ['money', 'Cash', ({ amountCents }) => showMoney(amountCents)],

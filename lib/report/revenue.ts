@@ -1,4 +1,5 @@
 /** The association's revenue of a sale: by where it comes from, and by the goods that brought it. */
+import { longDate } from '#lib/date/date.ts';
 import { type BuyerInvoice, invoiceSale } from '#lib/invoice/invoice.ts';
 import { addCents, type Cents, negate, showMoney, sumCents, sumOf, ZERO } from '#lib/money/money.ts';
 import type { PaperContext } from '#lib/paper/facts.ts';
@@ -8,7 +9,7 @@ import { compareCodePoints, groupBy } from '#lib/result/text.ts';
 import type { ChargeKind, SaleFacts } from '#lib/sale/facts.ts';
 import { paidIn, paidOut } from '#lib/seller/account.ts';
 import { type SellerSettlement, type SheetRow, settleSale } from '#lib/settlement/settlement.ts';
-import { clean, dateInWords } from '#lib/settlement/spelling.ts';
+import { clean } from '#lib/settlement/spelling.ts';
 
 /** The takings by kind: of these a list shows what there is. */
 const TAKEN_WORDS = [
@@ -174,7 +175,7 @@ export function revenuePaper(context: PaperContext, now: SaleRevenue, before: Be
 
 function sumsTable(now: Revenue, before: Before | null): ListTable {
   const made = (name: keyof Revenue, words: string) => (name === 'revenueCents' ? strongCell(words) : cell(words));
-  const earlier = before ? dateInWords(before.heldOn) : 'None before';
+  const earlier = before ? longDate(before.heldOn) : 'None before';
   return tableOf(
     [...revenueWords(now, ...(before ? [before.revenue] : [])), ...SUMS],
     [

@@ -1,12 +1,12 @@
 /** What the papers of a calendar year stand on: its sales with whoever was behind their numbers, and how both are named. */
-import { yearOf } from '#lib/date/date.ts';
+import { longDate, yearOf } from '#lib/date/date.ts';
 import type { PaperGround } from '#lib/paper/facts.ts';
 import { type ListPaper, paperAbout } from '#lib/paper/list.ts';
 import type { Address, PersonFacts } from '#lib/person/fields.ts';
 import { foldName } from '#lib/result/search.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
 import type { Sale, SaleFacts, Stage } from '#lib/sale/facts.ts';
-import { clean, dateInWords, joined } from '#lib/settlement/spelling.ts';
+import { clean, joined } from '#lib/settlement/spelling.ts';
 
 /** A person as the association knows them now. One person is the same at every sale, whatever a folder called them there. */
 export interface YearPerson extends Address, Pick<PersonFacts, 'name' | 'memberNo'> {
@@ -61,7 +61,7 @@ export function countedSales({ year, sales }: YearFacts): YearSale[] {
 }
 
 export function saleInWords({ name, heldOn }: Pick<Sale, 'name' | 'heldOn'>): string {
-  return `${clean(name)}, ${dateInWords(heldOn)}`;
+  return `${clean(name)}, ${longDate(heldOn)}`;
 }
 
 /** One sentence for each sale of the year that is not counted yet. */

@@ -1,4 +1,5 @@
 /** Makes the finished settlement sheet of one seller number. Every sum is `lib/settlement/settlement.ts`'s; here it gets its words. */
+import { longDate } from '#lib/date/date.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { addCents, type Cents, negate, showMoney, sumOf, ZERO } from '#lib/money/money.ts';
 import type { Charge, ChargeKind, Sale } from '#lib/sale/facts.ts';
@@ -24,7 +25,7 @@ import {
 } from './parties.ts';
 import { commissionPct, type SellerSettlement, settleSeller } from './settlement.ts';
 import { type LotOnSheet, lotGroups } from './sheet-lots.ts';
-import { clean, dateInWords, figure, joined, withoutSign } from './spelling.ts';
+import { clean, figure, joined, withoutSign } from './spelling.ts';
 
 /** The figures of a sheet without its words: as much of it as can become untrue. */
 export type SheetFigures = Pick<SettlementSheet, 'counted' | 'beside' | 'charges' | 'totals' | 'shares'>;
@@ -114,7 +115,7 @@ type Stamped = Pick<SettlementSheet, 'number' | 'numberWords' | 'preview' | 'iss
 /** What a paper with a number says of it and of its day; `name` is what stands before the number. */
 export function stampOf(name: string, { number, issuedOn, head }: SheetStamp): Stamped {
   const preview = number === null;
-  const date = dateInWords(issuedOn);
+  const date = longDate(issuedOn);
   return {
     number,
     numberWords: preview ? 'PREVIEW' : `${name} ${number}`,
@@ -215,7 +216,7 @@ export function sheetHeadOf({ seq, hash }: SheetStamp['head']): SheetHead {
 }
 
 export function sheetSaleOf({ name, heldOn, venue, season, currency }: Sale): SheetSale {
-  const heldOnWords = dateInWords(heldOn);
+  const heldOnWords = longDate(heldOn);
   const words = joined([heldOnWords, venue, `season ${season}`], ' · ');
   return { name: clean(name), heldOn, heldOnWords, venue: clean(venue), season: clean(season), currency, words };
 }

@@ -1,16 +1,9 @@
 /** How dates, amounts, quantities and addresses are spelled on a paper. */
+import { longDate } from '#lib/date/date.ts';
 import { type Cents, cents, formatWeight, showMoney } from '#lib/money/money.ts';
 import type { Address, Licence } from '#lib/person/fields.ts';
 import type { By, Measured } from '#lib/sale/facts.ts';
 import type { Figure, Measure } from './model.ts';
-
-const MONTHS = 'January February March April May June July August September October November December'.split(' ');
-
-/** A date that nobody reads the wrong way round: `28 February 2026`. */
-export function dateInWords(date: string): string {
-  const [year = '', month = '', day = ''] = date.split('-');
-  return `${day.replace(/^0/, '')} ${MONTHS[Number.parseInt(month, 10) - 1] ?? month} ${year}`;
-}
 
 export function figure(amount: Cents): Figure {
   return { cents: amount, words: showMoney(amount) };
@@ -61,10 +54,10 @@ export function payTo({ name, payee }: { readonly name: string; readonly payee: 
   return clean(payee) || clean(name);
 }
 
-/** A licence with its State and last day: `Licence L1, US-WY, to 31 December 2026`; empty where there is none. */
+/** A licence with its State and last day: `Licence L1, US-WY, to December 31, 2026`; empty where there is none. */
 export function licenceWords(name: string, { licenceNo, licenceRegion, licenceExpires }: Licence): string {
   if (licenceNo === '') return '';
-  const until = licenceExpires === null ? '' : `to ${dateInWords(licenceExpires)}`;
+  const until = licenceExpires === null ? '' : `to ${longDate(licenceExpires)}`;
   return `${name} ${joined([licenceNo, licenceRegion, until], ', ')}`;
 }
 

@@ -1,7 +1,7 @@
 /**
  * Average prices against tables that agencies published of what fur brought, so weighted by the number of pelts.
  * Indiana Department of Natural Resources, fur buyers' survey 2004-05 and 2003-04, as reprinted in a newspaper of
- * 9 January 2006; Saskatchewan, 2016-17, as reprinted in regional news of December 2017. Reprints, not the originals.
+ * January 9, 2006; Saskatchewan, 2016-17, as reprinted in regional news of December 2017. Reprints, not the originals.
  */
 import { describe, expect, it } from 'vitest';
 import { lotAmount } from '#lib/lot/amount.ts';

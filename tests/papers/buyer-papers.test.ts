@@ -71,7 +71,7 @@ describe('the papers of a buyer', () => {
     const text = await drawn('invoice', invoiceList(issued.invoice));
     // 87.00 + 15.07 (15.0675) + 250.00 + 101.30 = 453.37; premium 4.35 + 0.75 + 12.50 + 5.07 = 22.67; 476.04 at 6.5 % = 30.94.
     expect(text).toContain('Total 506.98');
-    expect(text).toContain('Invoice 1 · Issued 28 February 2026');
+    expect(text).toContain('Invoice 1 · Issued February 28, 2026');
     for (const words of [
       'Łucja Żółć',
       'Ğülşen',
@@ -92,7 +92,7 @@ describe('the papers of a buyer', () => {
     const [old, correcting] = issuedInvoices(book, saleId);
     if (!old || !correcting) throw new Error('two invoices are needed');
     const text = await drawn('correcting-invoice', invoiceList(correcting.invoice));
-    expect(text).toContain('Corrects invoice 1 of 28 February 2026');
+    expect(text).toContain('Corrects invoice 1 of February 28, 2026');
     expect(text).toMatch(/Lot 3, Bobcat, changed 250\.00 230\.00 -20\.00/);
     expect(text).toMatch(/Total 506\.98 484\.62 -22\.36/);
     expect(await drawn('old-invoice', invoiceList(old.invoice))).not.toContain('Correcting');
@@ -128,7 +128,7 @@ describe('the papers of a buyer', () => {
     };
     const text = await drawn('receipt', receiptList(receipt(), logHead(book)));
     for (const words of [
-      'Payment 1 · Taken 28 February 2026, 4:05 PM',
+      'Payment 1 · Taken February 28, 2026, 4:05 PM',
       '1,234.50 USD',
       'By Check',
       'N° 7',

@@ -21,7 +21,7 @@ describe('the deposit slip', () => {
     expect(missingFrom(back.text, slips('1').flatMap(textsOf))).toEqual([]);
     const text = oneSpaced(back.text);
     // 111.83 + 223.65 = 335.48; with the cash 365.48.
-    for (const line of ['2 checks 335.48', 'Cash 30.00', 'Deposit 365.48', '7001 28 February 2026 111.83']) {
+    for (const line of ['2 checks 335.48', 'Cash 30.00', 'Deposit 365.48', '7001 February 28, 2026 111.83']) {
       expect(text).toContain(line);
     }
     expect(text).not.toContain('is void');

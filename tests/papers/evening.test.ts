@@ -30,13 +30,13 @@ describe.each(EVENINGS)('an evening in $zone', (evening) => {
   const sheets = () => issuedSheets(book, saleId);
 
   it.each([
-    ['the register', () => papersOf('check-register'), '1050 Ada Birch 1 1 31 December 2026'],
-    ['the register, of a void check', () => papersOf('check-register'), 'void 31 December 2026'],
-    ['the stubs', () => papersOf('check-stubs'), 'Check written 31 December 2026'],
-    ['the closing report', () => papersOf('closing-report'), 'Closed 31 December 2026 by Ada'],
-    ['a settlement sheet', () => sheets().map(({ sheet }) => sheet), '31 December 2026'],
-    ['a correction', () => sheets().flatMap(({ correction }) => correction?.report ?? []), '31 December 2026'],
-    ['an invoice', () => issuedInvoices(book, saleId).map(({ invoice }) => invoiceList(invoice)), '31 December 2026'],
+    ['the register', () => papersOf('check-register'), '1050 Ada Birch 1 1 December 31, 2026'],
+    ['the register, of a void check', () => papersOf('check-register'), 'void December 31, 2026'],
+    ['the stubs', () => papersOf('check-stubs'), 'Check written December 31, 2026'],
+    ['the closing report', () => papersOf('closing-report'), 'Closed December 31, 2026 by Ada'],
+    ['a settlement sheet', () => sheets().map(({ sheet }) => sheet), 'December 31, 2026'],
+    ['a correction', () => sheets().flatMap(({ correction }) => correction?.report ?? []), 'December 31, 2026'],
+    ['an invoice', () => issuedInvoices(book, saleId).map(({ invoice }) => invoiceList(invoice)), 'December 31, 2026'],
   ])('%s says so on paper', async (_, papers, words) => {
     const found = papers();
     expect(found.length).toBeGreaterThan(0);
@@ -49,7 +49,7 @@ describe.each(EVENINGS)('an evening in $zone', (evening) => {
     const rows = rowsOf(payoutFile(book, sale, { file: 'checks.csv', drawnOn }));
     expect(rows.length).toBeGreaterThan(1);
     expect(new Set(rows.map(({ date }) => date))).toEqual(new Set(['2026-12-31']));
-    expect(rows[0]?.remark).toMatch(/^void 31 December 2026/);
+    expect(rows[0]?.remark).toMatch(/^void December 31, 2026/);
   });
 
   it('the journal, as a table and as plain-text accounting: a payment stays in its tax year', () => {

@@ -113,7 +113,7 @@ describe('a lot takes few lines', () => {
 
   it('of a purchase record three at the most, with two partners and tags', async () => {
     const lines = await linesOf(purchaseList(purchaseRecord(bought(5), '2026-02-28'), HEAD));
-    expect(lines[0]).toBe('1 28 February 2026 Bobcat, Lynx rufus 3 pieces 7.25 each 21.75');
+    expect(lines[0]).toBe('1 February 28, 2026 Bobcat, Lynx rufus 3 pieces 7.25 each 21.75');
     expect(lines.slice(1, 4).join(' ')).toContain('Taken in US-WY · from Person P1, 1 Mill Road, Harrow, WY 82000,');
     expect(lines.slice(1, 4).join(' ')).toContain('Export tags: US-CITES WY BOB 2025 100000 to 100002');
     // Two partners' addresses and licences take two lines, and the tags one.

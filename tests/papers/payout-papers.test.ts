@@ -195,7 +195,7 @@ describe('the papers of payout', () => {
     // 100.00 less 6.00, 0.25 and 5.00 is 88.75.
     expect(rows.slice(-4).map((one) => one.map(({ words }) => words))).toEqual([
       ['Net', '88.75'],
-      ['less cash, 28 February 2026', '40.00'],
+      ['less cash, February 28, 2026', '40.00'],
       ['This check', '48.75'],
       ['Left to pay', '0.00'],
     ]);
@@ -229,7 +229,7 @@ describe('the papers of payout', () => {
     const further = await textOf(second);
     for (const words of [
       'Paid in full',
-      'less cash, 28 February 2026 40.00',
+      'less cash, February 28, 2026 40.00',
       'less this payment 48.75',
       'Left to pay 0.00',
     ]) {

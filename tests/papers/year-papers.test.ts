@@ -19,7 +19,7 @@ const LINES: readonly (readonly [YearPaper, readonly string[]])[] = [
     ['Ada Birch 300.00 18.00 10.75 2.50 268.75 268.75', 'In all 400.10 28.01 16.00 2.50 353.59 297.03'],
   ],
   ['sales-tax', ['210.11 105.00 13.66 328.77', 'In all 315.11 105.00 20.49 440.60', 'Ilse Roth EX-77 105.00']],
-  ['large-cash', ['31 December 2026', '2,000.01', 'In all 10,000.01', 'Form 8300 of the IRS']],
+  ['large-cash', ['December 31, 2026', '2,000.01', 'In all 10,000.01', 'Form 8300 of the IRS']],
 ];
 
 describe('the papers of a year', () => {

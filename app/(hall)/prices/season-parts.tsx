@@ -1,10 +1,11 @@
 import type { SeasonPrices } from '#db/price/season-prices.ts';
+import { shortDate } from '#lib/date/date.ts';
 import { countWords } from '#lib/result/text.ts';
-import { dateInWords, joined, listed } from '#lib/settlement/spelling.ts';
+import { joined, listed } from '#lib/settlement/spelling.ts';
 
 /** Which sales the figures are of, and on which days; a sale that runs is said to run. */
 export function SeasonWords({ season: { season, sales, currency } }: { readonly season: SeasonPrices }) {
-  const held = sales.map(({ name, heldOn, venue }) => joined([name, dateInWords(heldOn), venue], ', '));
+  const held = sales.map(({ name, heldOn, venue }) => joined([name, shortDate(heldOn), venue], ', '));
   if (sales.length === 0) {
     return (
       <p className="notice">

@@ -55,7 +55,7 @@ describe('the year by person', () => {
   it('names in the file who it is and under which numbers', () => {
     expect(rowsOf('year-by-person', '2026')[2]).toEqual({
       ...{ year: '2026', person: 'Gus Hale', street: '8 Kettle Lane', city: 'Cold Kettle', region: '', postcode: '' },
-      ...{ member_no: '', seller_numbers: 'Seller 2, 1 of 3 parts, Late Winter Sale, 28 February 2026' },
+      ...{ member_no: '', seller_numbers: 'Seller 2, 1 of 3 parts, Late Winter Sale, February 28, 2026' },
       ...{ currency: 'USD', gross: '33.37', commission: '3.34', fees: '1.75', charges: '0.00', net: '28.28' },
       paid: '28.28',
     });
@@ -67,8 +67,8 @@ describe('the sales tax', () => {
     // 100.00 + 5.00 and 100.10 + 5.01 at 6.5 % are 13.66; 100.00 + 5.00 exempt; 100.00 + 5.00 at 6.5 % are 6.83.
     expect(wordsOf(yearPaper(book, { paper: 'sales-tax', of: '2026' }, ON))).toEqual([
       [
-        ['Late Winter Sale, 28 February 2026', '210.11', '105.00', '13.66', '328.77'],
-        ['Early Winter Sale, 5 December 2026', '105.00', '0.00', '6.83', '111.83'],
+        ['Late Winter Sale, February 28, 2026', '210.11', '105.00', '13.66', '328.77'],
+        ['Early Winter Sale, December 5, 2026', '105.00', '0.00', '6.83', '111.83'],
         ['In all', '315.11', '105.00', '20.49', '440.60'],
       ],
       [['Ilse Roth', 'EX-77', '105.00']],
@@ -109,12 +109,12 @@ describe('large cash payments', () => {
   it('are those of one person over both sales, without what was voided or came by check', () => {
     const paper = yearPaper(book, { paper: 'large-cash', of: '2026' }, ON);
     expect(paper.tables.map(({ title, sumAmount }) => [title, sumAmount])).toEqual([
-      ['Bea Cole, 10,000.01 USD within twelve months, more than 10,000.00 since 31 December 2026', '10,000.01'],
+      ['Bea Cole, 10,000.01 USD within twelve months, more than 10,000.00 since December 31, 2026', '10,000.01'],
     ]);
     expect(wordsOf(paper)[0]?.map(([day, where, , amount]) => [day, where, amount])).toEqual([
-      ['28 February 2026', 'Late Winter Sale, 28 February 2026, buyer 10', '4,000.00'],
-      ['5 December 2026', 'Early Winter Sale, 5 December 2026, buyer 20', '4,000.00'],
-      ['31 December 2026', 'Early Winter Sale, 5 December 2026, buyer 20', '2,000.01'],
+      ['February 28, 2026', 'Late Winter Sale, February 28, 2026, buyer 10', '4,000.00'],
+      ['December 5, 2026', 'Early Winter Sale, December 5, 2026, buyer 20', '4,000.00'],
+      ['December 31, 2026', 'Early Winter Sale, December 5, 2026, buyer 20', '2,000.01'],
     ]);
     expect(paper.opening.join(' ')).toContain('Form 8300');
     expect(rowsOf('large-cash', '2026')[2]).toMatchObject({
@@ -151,7 +151,7 @@ describe('the page of the year', () => {
     if (!of) throw new Error('the sale is not in the book');
     const people = yearPaper(hall.book, { paper: 'year-by-person', of: '2026' }, ON);
     expect(people.tables[0]?.rows).toEqual([]);
-    expect(people.remarks[0]).toMatch(/^Not counted yet: Late Winter Sale, 28 February 2026\./);
+    expect(people.remarks[0]).toMatch(/^Not counted yet: Late Winter Sale, February 28, 2026\./);
     const tax = yearPaper(hall.book, { paper: 'sales-tax', of }, ON);
     expect(tax.remarks[0]).toBe('This sale is not settled yet: these figures may still change.');
     expect(wordsOf(tax)[0]?.at(-1)?.at(-1)).toBe('23.48');

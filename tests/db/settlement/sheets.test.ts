@@ -73,7 +73,7 @@ describe('an issued sheet', () => {
   it('has the association as it is named, the tags of its lots, and the day the hall gave', () => {
     expect(issued?.sheet.association).toEqual({ name: ASSOCIATION.name, address: ['Harrow, WY', '307-555-0142'] });
     expect(issued?.sheet.tags).toMatchObject([{ lotNo: '1', tags: [bobcatTag(1), bobcatTag(2)] }]);
-    expect(issued?.sheet.issuedWords).toBe('Issued 27 February 2026');
+    expect(issued?.sheet.issuedWords).toBe('Issued February 27, 2026');
     expect(issued?.sheet.membership).toBe('member');
   });
 

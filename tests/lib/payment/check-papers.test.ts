@@ -42,18 +42,18 @@ describe('the check register', () => {
     // 88.75 + 116.50; what is void is paid by nobody.
     expect(tableOf(paper)).toMatchObject({ sum: '2 checks good', sumAmount: '205.25' });
     expect(tableOf(paper).rows[0]?.map(({ words }) => words)).toEqual([
-      ...['1041', 'Ada Birch', '2', '7', '28 February 2026', '88.75'],
+      ...['1041', 'Ada Birch', '2', '7', 'February 28, 2026', '88.75'],
     ]);
     expect(wordsOf(paper)).toEqual([
-      [['28 February 2026'], ['88.75']],
-      [['28 February 2026'], ['void', '116.50']],
-      [['28 February 2026'], ['void', '58.25']],
-      [['28 February 2026'], ['116.50']],
+      [['February 28, 2026'], ['88.75']],
+      [['February 28, 2026'], ['void', '116.50']],
+      [['February 28, 2026'], ['void', '58.25']],
+      [['February 28, 2026'], ['116.50']],
     ]);
     expect(tableOf(paper).below).toEqual([
       [],
-      ['void 2 March 2026, written anew as 1050: lost in the post'],
-      ['void 2 March 2026: misprinted'],
+      ['void March 2, 2026, written anew as 1050: lost in the post'],
+      ['void March 2, 2026: misprinted'],
       ['in place of 1042'],
     ]);
   });
@@ -81,8 +81,8 @@ describe('the check register', () => {
     const plain = ['Ada Birch', '2', '7', '2026-02-28'];
     expect(registerRows(CHECKS)).toEqual([
       ['1041', ...plain, '88.75', 'good', ''],
-      ['1042', ...plain, '116.50', 'void', 'void 2 March 2026, written anew as 1050: lost in the post'],
-      ['1043', ...plain, '58.25', 'void', 'void 2 March 2026: misprinted'],
+      ['1042', ...plain, '116.50', 'void', 'void March 2, 2026, written anew as 1050: lost in the post'],
+      ['1043', ...plain, '58.25', 'void', 'void March 2, 2026: misprinted'],
       ['1050', ...plain, '116.50', 'good', 'in place of 1042'],
     ]);
   });
@@ -147,8 +147,8 @@ describe('the stub of a check', () => {
     const stub = stubOf(check(1051, '10.00'), sheetOf(partner('P1', 2), partner('P2', 1)), earlier);
     expect(rowsOf(stub).slice(-5)).toEqual([
       ['Your share, 2 of 3 parts', '62.67'],
-      ['less check 1041, 28 February 2026', '40.00'],
-      ['less cash, 28 February 2026', '4.00'],
+      ['less check 1041, February 28, 2026', '40.00'],
+      ['less cash, February 28, 2026', '4.00'],
       ['This check', '10.00'],
       ['Left to pay', '8.67'],
     ]);

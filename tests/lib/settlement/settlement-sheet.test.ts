@@ -145,8 +145,8 @@ describe('the words of the sale worked by hand', () => {
 
   it('say who sells, as what, and who gets how much', () => {
     expect(first?.partners.map(({ name, address, licence }) => [name, ...address, licence])).toEqual([
-      ['Wren Tamarack', '1 Mill Road', 'Harrow, WY 82000', 'Licence L1, US-WY, to 31 December 2026'],
-      ['Łucja Żak', '2 Mill Road', 'Harrow, WY 82000', 'Licence L2, US-WY, to 31 December 2026'],
+      ['Wren Tamarack', '1 Mill Road', 'Harrow, WY 82000', 'Licence L1, US-WY, to December 31, 2026'],
+      ['Łucja Żak', '2 Mill Road', 'Harrow, WY 82000', 'Licence L2, US-WY, to December 31, 2026'],
     ]);
     expect(first?.membership).toBe('member');
     expect(second?.membershipWords).toBe('Guest');
@@ -174,7 +174,7 @@ describe('the words of the sale worked by hand', () => {
       ['101', '102', '103'].map((serial) => `US-CITES WY BOB 2025 000${serial}`),
     );
     expect(first?.terms.join(' ')).toContain('3.75 %');
-    expect(first).toMatchObject({ numberWords: 'Sheet 1', issuedWords: 'Issued 28 February 2026', preview: false });
+    expect(first).toMatchObject({ numberWords: 'Sheet 1', issuedWords: 'Issued February 28, 2026', preview: false });
     expect(first?.head.words.replaceAll(' ', '')).toContain(HEAD.hash);
   });
 });

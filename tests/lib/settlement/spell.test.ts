@@ -1,15 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { addressLines, clean, dateInWords, listed, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import { longDate } from '#lib/date/date.ts';
+import { addressLines, clean, listed, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import { lot, money } from '#tests/support/facts.ts';
 
 describe('a date in words', () => {
   it.each([
-    ['2026-02-28', '28 February 2026'],
-    ['2025-12-01', '1 December 2025'],
-    ['2026-09-10', '10 September 2026'],
+    ['2026-02-28', 'February 28, 2026'],
+    ['2025-12-01', 'December 1, 2025'],
+    ['2026-09-10', 'September 10, 2026'],
   ])('%s is %s', (date, words) => {
-    expect(dateInWords(date)).toBe(words);
+    expect(longDate(date)).toBe(words);
   });
 });
 

@@ -22,9 +22,9 @@ describe.each(['Pacific/Honolulu', 'Europe/Warsaw'])('a browser in %s', (timezon
     for (const [path, words] of [
       ['/till/10', 'Cash, Dec 31, 2026, 11:00 PM'],
       ['/till/drawer', ''],
-      ['/payout/1', '31 December 2026'],
+      ['/payout/1', 'December 31, 2026'],
       ['/payout/balance', 'Dec 31, 2026, 11:00 PM'],
-      ['/payout/checks', '31 December 2026'],
+      ['/payout/checks', 'December 31, 2026'],
       ['/payout/bank', ''],
       ['/office/log', 'Dec 31, 2026, 11:00 PM'],
     ] as const) {

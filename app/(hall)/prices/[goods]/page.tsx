@@ -1,3 +1,4 @@
+import { shortDate } from '#lib/date/date.ts';
 import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
 import { HallFrame } from '#app/(hall)/hall-frame.tsx';
@@ -10,7 +11,6 @@ import { pricedGoods } from '#db/price/lists.ts';
 import type { RangePart } from '#lib/price/parts.ts';
 import { evenScale } from '#lib/price/plot.ts';
 import { FOR_ONE, fewInWords, type PartPath, partInWords, rangeInWords } from '#lib/price/words.ts';
-import { dateInWords } from '#lib/settlement/spelling.ts';
 import { type GoodsContext, type GoodsHistory, type GoodsYear, goodsContext } from './goods-context.ts';
 
 interface PageProps {
@@ -149,7 +149,7 @@ function Strip({ history: { measure, years, ...history }, part, season: named }:
 function seasonLine({ season: { season, sales } }: GoodsYear): string {
   if (sales.length === 0) return `${season} (from a price list)`;
   const held = sales.map(
-    ({ name, heldOn, running }) => `${name}, ${dateInWords(heldOn)}${running ? ', still going on' : ''}`,
+    ({ name, heldOn, running }) => `${name}, ${shortDate(heldOn)}${running ? ', still going on' : ''}`,
   );
   return `${season} (${held.join('; ')})`;
 }

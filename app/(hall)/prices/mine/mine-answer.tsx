@@ -1,11 +1,12 @@
 import { Amount, Figure } from '#app/(hall)/prices/range-table.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion, Unbroken } from '#app/ui/text.tsx';
+import { shortDate } from '#lib/date/date.ts';
 import { type Cents, negate, showMoney } from '#lib/money/money.ts';
 import { type MineAnswer, type MineLine, type MineSums, mineKey } from '#lib/price/mine.ts';
 import { fewInWords } from '#lib/price/words.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
-import { dateInWords, listed } from '#lib/settlement/spelling.ts';
+import { listed } from '#lib/settlement/spelling.ts';
 import { type MinePageContext, mineAddress } from './mine-context.ts';
 
 /** The answer in a sentence, then every sum of it. Nothing where nothing was asked. */
@@ -52,7 +53,7 @@ interface SumsProps {
 
 function Sums({ context, low, high }: SumsProps) {
   const { season, sale, membership, asked, answer } = context;
-  const held = season.sales.map(({ name, heldOn }) => `${name}, ${dateInWords(heldOn)}`);
+  const held = season.sales.map(({ name, heldOn }) => `${name}, ${shortDate(heldOn)}`);
   return (
     <section className="sheet" aria-labelledby="answer">
       <h2 id="answer">
@@ -61,7 +62,7 @@ function Sums({ context, low, high }: SumsProps) {
       <p>
         At the quarters of season {season.season} ({held.length > 0 ? held.join('; ') : 'from a price list'}) this list
         would have brought <strong>{between(low.beforeCents, high.beforeCents)}</strong>, and after the commission and
-        fees of {sale.name}, {dateInWords(sale.heldOn)}, a {membership} would have been left{' '}
+        fees of {sale.name}, {shortDate(sale.heldOn)}, a {membership} would have been left{' '}
         <strong>{between(low.afterCents, high.afterCents)}</strong>. That was then, and it is no forecast: a quarter of
         the pieces brought less than these prices, and a quarter more.
       </p>

@@ -1,3 +1,4 @@
+import { shortDate } from '#lib/date/date.ts';
 import '#app/(hall)/prices/prices.css';
 import type { Metadata } from 'next';
 import { headers } from 'next/headers';
@@ -15,7 +16,7 @@ import { type OwnGoods, type OwnLot, type OwnNumber, ownGoods } from '#db/price/
 import { theAssociation } from '#db/sale/queries.ts';
 import { showMoney, ZERO } from '#lib/money/money.ts';
 import { OUTCOME_WORDS } from '#lib/outcome/words.ts';
-import { dateInWords, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
+import { priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 
 export const metadata: Metadata = { title: 'Your own goods', robots: 'noindex' };
 
@@ -86,7 +87,7 @@ function OwnNumbers({ own: { name, numbers } }: { readonly own: OwnGoods }) {
 
 function OneNumber({ number }: { readonly number: OwnNumber }) {
   const { saleId, sale, heldOn, season, currency, sellerNo, shared, hasSheet, lots, grossCents } = number;
-  const title = `${sale}, ${dateInWords(heldOn)}, seller number ${sellerNo}`;
+  const title = `${sale}, ${shortDate(heldOn)}, seller number ${sellerNo}`;
   const sheet = `/prices/own/sheet?sale=${saleId}&seller=${sellerNo}`;
   return (
     <section className="sheet" aria-label={title}>

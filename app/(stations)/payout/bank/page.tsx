@@ -7,9 +7,9 @@ import { Notice } from '#app/ui/notice.tsx';
 import { PrintLink } from '#app/ui/text.tsx';
 import { type BankView, bankView } from '#db/bank/bank-view.ts';
 import type { Deposit } from '#lib/bank/deposit.ts';
+import { shortDate } from '#lib/date/date.ts';
 import { showMoney } from '#lib/money/money.ts';
 import { countWords } from '#lib/result/text.ts';
-import { dateInWords } from '#lib/settlement/spelling.ts';
 import { Arrivals, ArriveForm } from './arrive-form.tsx';
 import { BounceForm, DepositForm } from './bank-forms.tsx';
 import { MarkForm } from './mark-form.tsx';
@@ -58,7 +58,7 @@ function Deposits({ saleId, deposits }: { readonly saleId: number; readonly depo
       <ul className="partners">
         {deposits.map(({ depositId, day, checks, totalCents, voided }) => (
           <li key={depositId}>
-            <strong>Deposit {depositId}</strong>, {dateInWords(day)}: {showMoney(totalCents)} with{' '}
+            <strong>Deposit {depositId}</strong>, {shortDate(day)}: {showMoney(totalCents)} with{' '}
             {countWords(checks.length, 'check')}
             {voided !== null && `. Void: ${voided}`}
             <div className="acts">
