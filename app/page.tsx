@@ -1,3 +1,4 @@
+import { shortDate } from '#lib/date/date.ts';
 import '#app/(stations)/sale/sale.css';
 import type { Metadata } from 'next';
 import { cachedSale, OtherSales, SaleFigures, ToMind, Unfinished } from '#app/(stations)/sale/sale-figures.tsx';
@@ -27,7 +28,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
         <section className="sheet">
           <h1>{sale.name}</h1>
           <p>
-            {[sale.heldOn, sale.venue, `season ${sale.season}`].filter(Boolean).join(', ')}.{' '}
+            {[shortDate(sale.heldOn), sale.venue, `season ${sale.season}`].filter(Boolean).join(', ')}.{' '}
             {sale.bidding === 'sealed' ? 'A written sale.' : 'A called sale.'}
           </p>
           <ToMind book={book} sale={sale} />

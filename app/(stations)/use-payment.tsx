@@ -7,7 +7,7 @@ import { Act, fieldsOver, Options } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import { unsayAll, useGive, useSaid } from '#app/ui/use-give.ts';
-import { parseMoney, showMoney, subtractCents } from '#lib/money/money.ts';
+import { readMoney, showMoney, subtractCents } from '#lib/money/money.ts';
 import { type Due, PAYMENT_QUESTIONS } from '#lib/payment/decide-payment.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import type { Handed } from '#lib/sale/facts.ts';
@@ -99,7 +99,7 @@ export function usePayment(station: 'till' | 'payout', due: Due | null, voided: 
 
 /** Less than what is due may be a part payment or a slip: whoever takes or pays it is asked. */
 function askPart({ direction, amount: due }: Due, typed: string): Refusal | null {
-  const [all, part] = [parseMoney(due), parseMoney(typed, { allowZero: false })];
+  const [all, part] = [readMoney(due), readMoney(typed, { allowZero: false })];
   if (!all.ok || !part.ok || part.value >= all.value) return null;
   const left = showMoney(subtractCents(all.value, part.value));
   const act = direction === 'in' ? 'Take' : 'Pay';

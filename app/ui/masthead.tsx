@@ -1,3 +1,4 @@
+import { shortDate } from '#lib/date/date.ts';
 import 'server-only';
 import { headers } from 'next/headers';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
@@ -64,7 +65,7 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
       <p className="masthead-name">
         <strong>{association}</strong>
         <span>
-          <Unbroken>{sale ? `${sale.name}, ${sale.heldOn} ` : 'No sale yet '}</Unbroken>
+          <Unbroken>{sale ? `${sale.name}, ${shortDate(sale.heldOn)} ` : 'No sale yet '}</Unbroken>
           {sale && <StageMark stage={sale.stage} />}
         </span>
       </p>

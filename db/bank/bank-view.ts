@@ -9,8 +9,9 @@ import { ARRIVING, type Arrival, type Arriving } from '#lib/bank/arrival.ts';
 import type { Deposit, TakenCheck } from '#lib/bank/deposit.ts';
 import { ageWords, belowZeroWords, reconcile, statementSteps } from '#lib/bank/reconcile.ts';
 import { RECONCILIATION_COLUMNS, reconciliationPaper, reconciliationRows } from '#lib/bank/reconcile-paper.ts';
-import { parseDate, shortDate } from '#lib/date/date.ts';
-import { type Cents, formatMoney, parseMoney, ZERO } from '#lib/money/money.ts';
+import { shortDate } from '#lib/date/date.ts';
+import { readDate } from '#lib/date/typed-date.ts';
+import { type Cents, formatMoney, readMoney, ZERO } from '#lib/money/money.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import { movedWords } from '#lib/payment/amount-words.ts';
 import { compareCodePoints } from '#lib/result/text.ts';
@@ -97,7 +98,7 @@ function asTyped(amount: Cents): string {
 
 /** The account beside what was typed of the statement. */
 function compare(book: Book, typed: Typed, today: string) {
-  const day = parseDate(typed.day);
+  const day = readDate(typed.day);
   const upTo = day.ok ? day.value : today;
   const statement = amountTyped(typed.statement);
   const other = amountTyped(typed.other);
@@ -122,7 +123,7 @@ export function reconciliationFile(book: Book, typed: Typed, today: string): str
 
 function amountTyped(text: string): { readonly cents: Cents | null; readonly wrong: string | null } {
   if (text.trim() === '') return { cents: null, wrong: null };
-  const read = parseMoney(text, { allowNegative: true });
+  const read = readMoney(text, { allowNegative: true });
   return read.ok ? { cents: read.value, wrong: null } : { cents: null, wrong: read.message };
 }
 

@@ -11,7 +11,7 @@ import { bankMark, deposit, journalEntry } from '#db/schema/index.ts';
 import { ACCOUNTS } from '#lib/account/account.ts';
 import { decideDeposit, decideDepositVoid } from '#lib/bank/deposit.ts';
 import { decideClear, takenBack } from '#lib/bank/reconcile.ts';
-import { parseDate } from '#lib/date/date.ts';
+import { readDate } from '#lib/date/typed-date.ts';
 import { ZERO } from '#lib/money/money.ts';
 import { accept, refuse } from '#lib/result/result.ts';
 import { bankEntries, bankedIn, checksWaiting, clearedDay, itemsOfDeposit, markOf } from './queries.ts';
@@ -86,7 +86,7 @@ export const bankClear = defineCommand({
   summary: 'Marks checks, deposits and other entries of the bank account as standing on the statement of a day.',
   logLabel: 'On the statement',
   stations: BANKS,
-  input: z.strictObject({ entryIds, day: readBy(parseDate) }),
+  input: z.strictObject({ entryIds, day: readBy(readDate) }),
   run(context, { entryIds: ids, day }) {
     const { book, at } = context;
     if (new Set(ids).size < ids.length) {

@@ -1,15 +1,15 @@
 /**
  * The fields that commands take, as zod schemas over the text a person types.
- * Each rests on the parser of its word in `lib/`, so that a price is read the same way at the door, in a folder and
- * on a screen. The log keeps the text as it was typed; the command sees the parsed value.
+ * Each rests on the reader of its word in `lib/`, so that a price is read the same way at the door and on a screen; a
+ * folder has one spelling of it. The log keeps the text as it was typed; the command sees the parsed value.
  */
 import * as z from 'zod';
-import { parseDate } from '#lib/date/date.ts';
+import { readDate } from '#lib/date/typed-date.ts';
 import { type AnyField, type AnyFields, type ColumnName, columnName, type KindValue } from '#lib/field/fields.ts';
 import { type ChoiceKind, type Flag, LONGEST_TEXT, SAY, UNPRINTABLE } from '#lib/field/kinds.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
-import { parseMoney } from '#lib/money/money.ts';
-import { parseRate } from '#lib/money/rate.ts';
+import { readMoney } from '#lib/money/money.ts';
+import { readRate } from '#lib/money/rate.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { canonical } from './log.ts';
@@ -32,15 +32,15 @@ export function readByOrNull<T>(parse: (text: string) => Result<T>) {
   return readBy<T | null>((text) => (text === '' ? { ok: true, value: null } : parse(text)));
 }
 
-export const price = readBy((text) => parseMoney(text, { allowZero: false }));
-export const signedAmount = readBy((text) => parseMoney(text, { allowNegative: true, allowZero: false }));
-export const amountOrNull = readByOrNull((text) => parseMoney(text));
-export const percentage = readBy(parseRate);
+export const price = readBy((text) => readMoney(text, { allowZero: false }));
+export const signedAmount = readBy((text) => readMoney(text, { allowNegative: true, allowZero: false }));
+export const amountOrNull = readByOrNull((text) => readMoney(text));
+export const percentage = readBy(readRate);
 export const pieces = readBy(parseCount);
 export const piecesOrNull = readByOrNull(parseCount);
 export const weightOrNull = readByOrNull(parseWeight);
 export const lotNumber = readBy(parseLotNo);
-export const dateOrNull = readByOrNull(parseDate);
+export const dateOrNull = readByOrNull(readDate);
 
 function plainText(most: number) {
   return z

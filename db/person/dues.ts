@@ -1,4 +1,5 @@
 /** The rows of dues, and the membership they buy: now, at the sale where they were taken, and at those held after it. */
+
 import { and, eq, gte, ne, or } from 'drizzle-orm';
 import { saveCharge, saveChargeVoiding, savePayment, saveVoiding } from '#db/account/post.ts';
 import type { CommandContext } from '#db/book/command.ts';
@@ -7,6 +8,7 @@ import type { Book } from '#db/book/open.ts';
 import { addRow, updateRow } from '#db/book/rows.ts';
 import { paymentById } from '#db/payment/queries.ts';
 import { charge, dues, log, particulars, person, sale } from '#db/schema/index.ts';
+import { shortDate } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import type { Cents } from '#lib/money/money.ts';
 import { type DuesHow, isHandedOver } from '#lib/person/dues.ts';
@@ -81,7 +83,7 @@ function moneyOf(context: CommandContext, fields: DuesFields): Money {
   const { sellerId, how } = fields;
   if (sellerId !== null && (how === 'cash' || how === 'deducted')) {
     const { amountCents, memberUntil } = fields;
-    const row = { sellerId, how, kind: 'dues', amountCents, note: `paid until ${memberUntil}` } as const;
+    const row = { sellerId, how, kind: 'dues', amountCents, note: `paid until ${shortDate(memberUntil)}` } as const;
     return { chargeId: saveCharge(context, row), paymentId: null };
   }
   if (!isHandedOver(how)) throw new RangeError('dues from the proceeds of nobody');
@@ -94,7 +96,7 @@ function paymentOf(context: CommandContext, fields: DuesFields, method: Exclude<
   const saleId = fields.sale.id;
   saveParticulars(context, { saleId, personId: who.id }, { ...who, personId: who.ref });
   const nobody = { buyerId: null, sellerId: null, personId: who.id };
-  const bought = `dues until ${memberUntil}`;
+  const bought = `dues until ${shortDate(memberUntil)}`;
   const reference = method === 'cash' || said === '' ? bought : `${said}, ${bought}`;
   const how = { direction: 'in', method, reference } as const;
   const paymentId = savePayment(context, { saleId, ...nobody, ...how, amountCents, paidAt: context.at });

@@ -7,7 +7,7 @@ import { checkFolder } from '#db/exchange/check-folder.ts';
 import { refusalOfProblems } from '#db/exchange/problem.ts';
 import { saveFolder } from '#db/exchange/save-folder.ts';
 import { association, network, sale as saleTable } from '#db/schema/index.ts';
-import { parseTimeZone } from '#lib/date/date.ts';
+import { parseTimeZone, shortDate } from '#lib/date/date.ts';
 import { parseHostName } from '#lib/network/hosts.ts';
 import { CONTACT_FIELDS } from '#lib/person/fields.ts';
 import { accept, refuse } from '#lib/result/result.ts';
@@ -71,7 +71,7 @@ export const intakeRules = defineSaleCommand({
   input: z.strictObject({ saleId: rowId, licenceRequired: flag, duesUntil: dateOrNull }),
   run({ book, sale, line }, { saleId, licenceRequired, duesUntil }) {
     if (duesUntil !== null && duesUntil < sale.heldOn) {
-      const message = `Dues until ${duesUntil} would run out before the sale of ${sale.heldOn}: enter a later day.`;
+      const message = `Dues until ${shortDate(duesUntil)} would run out before the sale of ${shortDate(sale.heldOn)}: enter a later day.`;
       return refuse('malformed', message, 'duesUntil');
     }
     updateRow({ book, line }, saleTable, saleId, { licenceRequired, duesUntil });

@@ -5,7 +5,7 @@ import { columnShapeOf, dateOrNull, percentage, rowId, text } from '#db/book/inp
 import type { Book } from '#db/book/open.ts';
 import { addRow } from '#db/book/rows.ts';
 import { goods as goodsTable } from '#db/schema/index.ts';
-import { factsOfCells, pick, typedCellsOf, typedOf } from '#lib/field/fields.ts';
+import { factsOfCells, pick, writtenCellsOf } from '#lib/field/fields.ts';
 import { ZERO } from '#lib/money/money.ts';
 import { rate } from '#lib/money/rate.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -52,10 +52,10 @@ export function saleOf({ terms, ...day }: z.output<typeof saleInput>): Sale {
 /** The text of `sale.json`; rates stand in it as they were typed. */
 export function saleText({ terms, ...day }: Sale): string {
   const { commission, commissionOverrides, ...rest } = terms;
-  const written = typedCellsOf(TERM_FIELDS, typedOf(TERM_FIELDS, rest));
+  const written = writtenCellsOf(TERM_FIELDS, rest);
   const { commission_min, seller_number_fee, lot_fee, no_sale_flat, no_sale_pct_of_minimum, ...others } = written;
   const value = {
-    ...typedCellsOf(SALE_FIELDS, typedOf(SALE_FIELDS, day)),
+    ...writtenCellsOf(SALE_FIELDS, day),
     season_closes_on: day.seasonClosesOn,
     terms: {
       ...{ commission, commission_overrides: commissionOverrides, commission_min, seller_number_fee, lot_fee },

@@ -11,7 +11,7 @@ export const BUYER_FIELDS = {
   licenceExpires: { ...licenceExpires, column: null },
   /** Warns where what is owing goes beyond it. */
   limit: {
-    ...{ kind: KIND.orNull(KIND.money()), empty: null, column: null },
+    ...{ kind: KIND.orNull(KIND.amount()), empty: null, column: null },
     label: 'Limit',
     hint: 'Warns beyond it; empty for none',
   },

@@ -23,7 +23,7 @@ export function purchaseRecord(file: BuyerFile, drawnOn: string): PurchaseRecord
   const rows = invoice.rows.map((row) => rowOf(file, row));
   return {
     paper: 'purchase-record',
-    version: 1,
+    version: 2,
     title: 'Purchase record',
     issuedOn: drawnOn,
     issuedWords: `Drawn ${longDate(drawnOn)}`,

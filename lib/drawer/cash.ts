@@ -1,5 +1,5 @@
 /** The bills and coins by which a drawer is counted. */
-import { type Cents, cents, parseMoney, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
+import { type Cents, cents, readMoney, showMoney, subtractCents, sumCents, ZERO } from '#lib/money/money.ts';
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
 import { countWords } from '#lib/result/text.ts';
 
@@ -49,10 +49,10 @@ export function countCash(pieces: readonly Pieces[]): Cents {
  * amount. Refuses what is no amount, and cash that does not reach, under the field `amount` or `given`.
  */
 export function changeFor(amount: string, given: string): Result<Cents> {
-  const taken = parseMoney(amount, { allowZero: false });
+  const taken = readMoney(amount, { allowZero: false });
   if (!taken.ok) return { ...taken, field: 'amount' };
   if (given === '') return accept(ZERO);
-  const cash = parseMoney(given);
+  const cash = readMoney(given);
   if (!cash.ok) return { ...cash, field: 'given' };
   if (cash.value >= taken.value) return accept(subtractCents(cash.value, taken.value));
   const message = `${showMoney(cash.value)} does not reach ${showMoney(taken.value)}: take a smaller amount for a part payment.`;

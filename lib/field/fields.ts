@@ -144,6 +144,14 @@ export function typedCellsOf<F extends AnyFields>(fields: F, typed: Typed<F>): T
   return made(fields, (name) => [columnName(name), valueAt(typed, name)]) as TypedCells<F>;
 }
 
+/** The same as a file has it, out of the facts. */
+export function writtenCellsOf<F extends AnyFields>(fields: F, facts: StoredFacts<F>): TypedCells<F> {
+  return made(fields, (name, field) => {
+    const value = valueAt(facts, factName(name, field));
+    return [columnName(name), typedValue({ ...field, kind: field.column ?? field.kind }, value)];
+  }) as TypedCells<F>;
+}
+
 /** The facts of a row that is read as an array, which costs a fifth of an object: the columns' names, and their reader. */
 export function arrayReader<F extends AnyFields>(fields: F) {
   const columns = Object.entries(fields).map(([name, field]) => ({

@@ -3,10 +3,19 @@
  * that a price means the same at the door, in an exchange folder and on a screen. Figures go through the parsers of
  * `lib/`. No zod here: the forms of the browser read these too.
  */
-import { parseDate } from '#lib/date/date.ts';
+import { parseDate, shortDate } from '#lib/date/date.ts';
+import { readDate } from '#lib/date/typed-date.ts';
 import { parseLotNo } from '#lib/lot/number.ts';
-import { type Cents, cents, formatMoney, formatWeight, type MoneyOptions, parseMoney } from '#lib/money/money.ts';
-import { parseRate, type Rate, rate } from '#lib/money/rate.ts';
+import {
+  type Cents,
+  cents,
+  formatMoney,
+  formatWeight,
+  type MoneyOptions,
+  parseMoney,
+  readMoney,
+} from '#lib/money/money.ts';
+import { parseRate, type Rate, rate, readRate } from '#lib/money/rate.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import { accept, firstMistake, type Mistake, type Result, refuse } from '#lib/result/result.ts';
 
@@ -87,6 +96,11 @@ function money(options: MoneyOptions = {}): FigureKind<Cents, 'Cents'> {
   return { as: 'figure', unit: 'Cents', read: (text) => parseMoney(text, options), write: formatMoney, known: cents };
 }
 
+/** The same as people type it. */
+function amount(options: MoneyOptions = {}): FigureKind<Cents, 'Cents'> {
+  return { ...money(options), read: (text) => readMoney(text, options) };
+}
+
 function oneOf<const W extends string>(...all: readonly W[]): ChoiceKind<W> {
   const list = `${all.slice(0, -1).join(', ')} or ${all.at(-1)}`;
   return {
@@ -130,7 +144,7 @@ function parseWordList(text: string): Result<string[]> {
 }
 
 export const KIND = {
-  ...{ orNull, money, oneOf, flag },
+  ...{ orNull, money, amount, oneOf, flag },
   /** Words, or nothing, of at most so many characters. */
   wordsUpTo: (most: number) => wordsOf(most, false),
   words: wordsOf(LONGEST_TEXT, false),
@@ -142,6 +156,8 @@ export const KIND = {
   weight: { ...figure(parseWeight, formatWeight), unit: 'Thousandths' } as const,
   /** A percentage, stored as it was typed. */
   percentage: { ...figure(parseRate, itself), known: rate } satisfies FigureKind<Rate>,
+  /** The same as people type it. */
+  percent: { ...figure(readRate, itself), known: rate } satisfies FigureKind<Rate>,
   currency: figure(parseCurrency, itself),
   region: figure(parseRegion, itself),
   regionOrEmpty: figure((text) => (text === '' ? accept('') : parseRegion(text)), itself),
@@ -149,6 +165,8 @@ export const KIND = {
   /** A seller or buyer number, or a partner's parts: a whole number from 1 to 99999. */
   wholeNumber: figure((text) => firstMistake(WHOLE_MISTAKES, text) ?? accept(Number.parseInt(text, 10)), String),
   date: figure(parseDate, itself),
+  /** The same as people type and read it. */
+  day: figure(readDate, shortDate),
   moment: figure(parseMoment, itself),
   momentOrEmpty: figure((text) => (text === '' ? accept('') : parseMoment(text)), itself),
 };

@@ -79,7 +79,7 @@ export interface InvoiceCorrection {
 
 export interface InvoicePaper extends BuyerPaperHead {
   readonly paper: 'invoice';
-  readonly version: 1;
+  readonly version: 2;
   /** Null on a preview. */
   readonly number: number | null;
   readonly numberWords: string;
@@ -99,7 +99,7 @@ export interface InvoicePaper extends BuyerPaperHead {
 
 export interface ReceiptPaper extends BuyerPaperHead {
   readonly paper: 'payment-receipt';
-  readonly version: 1;
+  readonly version: 2;
   /** The payment's own number in the book. */
   readonly number: number;
   readonly numberWords: string;
@@ -142,7 +142,7 @@ export interface PurchaseRow {
 
 export interface PurchaseRecord extends BuyerPaperHead {
   readonly paper: 'purchase-record';
-  readonly version: 1;
+  readonly version: 2;
   readonly rows: readonly PurchaseRow[];
   readonly kinds: readonly { readonly goods: string; readonly words: string; readonly amount: Figure }[];
   readonly total: Figure;

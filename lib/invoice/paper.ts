@@ -62,7 +62,7 @@ export function invoicePaper(file: BuyerFile, stamp: SheetStamp, before: Invoice
   const now = { lots, totals, exemptNo: exemptionOf(file) };
   return {
     paper: 'invoice',
-    version: 1,
+    version: 2,
     title: before === null ? 'Invoice' : 'Correcting invoice',
     ...stampOf('Invoice', stamp),
     ...paperHead(file),
@@ -178,7 +178,7 @@ export function receiptPaper(file: BuyerFile, payment: ReceiptPayment): ReceiptP
   const { title, done, label, signature } = actOf(payment);
   return {
     paper: 'payment-receipt',
-    version: 1,
+    version: 2,
     title,
     number: paymentId,
     numberWords: `Payment ${paymentId}`,

@@ -34,7 +34,7 @@ const parted = { join: 'added up', divide: 'parted' } as const;
 const by = KIND.oneOf(...BYS);
 const pieces = KIND.orNull(KIND.count);
 const weight = KIND.orNull(KIND.weight);
-const minimum = KIND.orNull(KIND.money({ allowZero: false }));
+const minimum = KIND.orNull(KIND.amount({ allowZero: false }));
 // A folder of an earlier program may say that a lot has no minimum as 0.00.
 const minimumCell = KIND.orNull(KIND.money());
 

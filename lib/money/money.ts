@@ -49,6 +49,13 @@ export function parseMoney(text: string, options: MoneyOptions = {}): Result<Cen
   return accept(negative ? negate(amount) : amount);
 }
 
+/** The same as people write it, where it has one meaning: `$1,250`, `2.`, and with blanks around it. */
+export function readMoney(text: string, options: MoneyOptions = {}): Result<Cents> {
+  const bare = text.trim().replace(/^(-?)\$\s*/, '$1');
+  const plain = bare.replace(/^-?\d{1,3}(,\d{3})+(?=\.|$)/, (whole) => whole.replaceAll(',', ''));
+  return parseMoney(plain.replace(/(\d)\.$/, '$1'), options);
+}
+
 /**
  * Decimal text as a whole number of its smallest unit, digit by digit: `12.5` at two places is 1250.
  * `text` is digits with at most one point and no more than `places` digits behind it: the parsers have seen to that.

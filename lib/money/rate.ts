@@ -25,6 +25,16 @@ export function parseRate(text: string): Result<Rate> {
   return accept(text as Rate);
 }
 
+/** The same as people write it: `6%`, `6 %`, `6.`; the text is kept as a file has it. */
+export function readRate(text: string): Result<Rate> {
+  return parseRate(
+    text
+      .trim()
+      .replace(/\s*%$/, '')
+      .replace(/(\d)\.$/, '$1'),
+  );
+}
+
 /** A rate known to be good. Throws a RangeError for any other text. */
 export function rate(text: string): Rate {
   const result = parseRate(text);

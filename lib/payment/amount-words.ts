@@ -2,7 +2,7 @@
  * Amounts inside a sentence or beside a label: a sum that can go either way is said in words, and never with a minus in
  * front. Tables have their own columns for it.
  */
-import { type Cents, parseMoney, showMoney, ZERO } from '#lib/money/money.ts';
+import { type Cents, readMoney, showMoney, ZERO } from '#lib/money/money.ts';
 import type { PaidSplit } from '#lib/seller/account.ts';
 import { lower, withoutSign } from '#lib/settlement/spelling.ts';
 
@@ -59,6 +59,6 @@ export function balanceWords(amountCents: Cents): string {
 
 /** An amount as it was typed, as people read it: `1000` is `1,000.00`. What is no amount stays as it is. */
 export function typedInWords(text: string): string {
-  const read = parseMoney(text.trim());
+  const read = readMoney(text.trim());
   return read.ok ? showMoney(read.value) : text;
 }

@@ -1,6 +1,6 @@
 /** Dues taken at the check-in table: to which day they are paid, and when they cannot be taken as they were said. */
 
-import { addDays, parseDate } from '#lib/date/date.ts';
+import { addDays, parseDate, shortDate } from '#lib/date/date.ts';
 import { type Cents, formatMoney } from '#lib/money/money.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { ChargeHow, Method, Stage } from '#lib/sale/facts.ts';
@@ -54,11 +54,11 @@ export function decideDues(proposed: ProposedDues): Result<null> {
     return refuse('missing', message, 'how');
   }
   if (paidUntil < heldOn) {
-    const message = `Dues until ${paidUntil} make nobody a member on ${heldOn}: enter the day of the sale or a later one.`;
+    const message = `Dues until ${shortDate(paidUntil)} make nobody a member on ${shortDate(heldOn)}: enter the day of the sale or a later one.`;
     return refuse('malformed', message, 'memberUntil');
   }
   if (memberUntil !== null && paidUntil <= memberUntil) {
-    const message = `The dues of ${name} are paid until ${memberUntil} already: enter a later day, or take none.`;
+    const message = `The dues of ${name} are paid until ${shortDate(memberUntil)} already: enter a later day, or take none.`;
     return refuse('already', message, 'memberUntil');
   }
   return accept(null);

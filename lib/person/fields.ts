@@ -11,7 +11,7 @@ interface PersonFieldRules extends AnyField {
 }
 
 const said = { kind: KIND.words, empty: '', column: KIND.words } as const;
-const day = { kind: KIND.orNull(KIND.date), empty: null, column: KIND.orNull(KIND.date) } as const;
+const day = { kind: KIND.orNull(KIND.day), empty: null, column: KIND.orNull(KIND.date) } as const;
 
 export const PERSON_FIELDS = {
   name: { kind: KIND.name, column: KIND.name, label: 'Full name', asked: 1 },
@@ -22,14 +22,14 @@ export const PERSON_FIELDS = {
   phone: { ...said, label: 'Phone', asked: 2 },
   email: { ...said, label: 'Mail', asked: null },
   memberNo: { ...said, label: 'Member number', hint: 'Empty for a guest', asked: 10 },
-  memberUntil: { ...day, label: 'Dues paid until', hint: 'Year-month-day; empty for a guest', asked: 11 },
+  memberUntil: { ...day, label: 'Dues paid until', hint: 'Empty for a guest', asked: 11 },
   licenceNo: { ...said, label: 'Licence number', asked: 7 },
   licenceRegion: {
     ...{ kind: KIND.regionOrEmpty, empty: '', column: KIND.regionOrEmpty, asked: 8 },
     label: 'Licence of',
     hint: 'Country and State, such as US-WY',
   },
-  licenceExpires: { ...day, label: 'Licence expires', hint: 'Year-month-day, such as 2026-12-31', asked: 9 },
+  licenceExpires: { ...day, label: 'Licence expires', hint: 'Such as Dec 31, 2026', asked: 9 },
   /** To whom their money is made out instead, such as a guardian; a court or a State may ask for more than a name. */
   payee: {
     ...{ kind: KIND.wordsUpTo(120), empty: '', column: KIND.wordsUpTo(120), later: true, asked: 12 },

@@ -1,4 +1,5 @@
 /** How a person stands with the association and with the agency on the day of the sale, as words for the check-in table. */
+import { shortDate } from '#lib/date/date.ts';
 import { fieldNames } from '#lib/field/fields.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import type { Membership, Stage } from '#lib/sale/facts.ts';
@@ -22,8 +23,12 @@ export function membershipInWords(
   if (memberUntil === null) {
     return { state: 'guest', words: memberNo === '' ? 'Guest' : `Guest: member${number} without dues on record` };
   }
-  if (memberUntil >= heldOn) return { state: 'paid', words: `Member${number}, dues paid until ${memberUntil}` };
-  return { state: 'lapsed', words: `Lapsed: dues of member${number} ran out on ${memberUntil}; sells as a guest` };
+  if (memberUntil >= heldOn)
+    return { state: 'paid', words: `Member${number}, dues paid until ${shortDate(memberUntil)}` };
+  return {
+    state: 'lapsed',
+    words: `Lapsed: dues of member${number} ran out on ${shortDate(memberUntil)}; sells as a guest`,
+  };
 }
 
 /** Whether the licence shown is good on the day; that the agency has the last word is said beside it. */
@@ -32,8 +37,8 @@ export function licenceInWords(facts: Licence, heldOn: string): Standing<Licence
   if (licenceNo === '') return { state: 'missing', words: 'No licence on record' };
   const which = licenceRegion === '' ? `Licence ${licenceNo}` : `Licence ${licenceNo} of ${licenceRegion}`;
   if (licenceExpires === null) return { state: 'undated', words: `${which}, no expiry on record` };
-  if (licenceExpires < heldOn) return { state: 'expired', words: `${which} expired on ${licenceExpires}` };
-  return { state: 'good', words: `${which}, good until ${licenceExpires}` };
+  if (licenceExpires < heldOn) return { state: 'expired', words: `${which} expired on ${shortDate(licenceExpires)}` };
+  return { state: 'good', words: `${which}, good until ${shortDate(licenceExpires)}` };
 }
 
 export interface LicenceContext {

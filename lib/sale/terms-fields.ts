@@ -18,15 +18,15 @@ interface SaleFieldRules extends AnyField {
 
 const day = { part: 'sale', start: '' } as const;
 const named = { kind: KIND.name, column: KIND.name } as const;
-const fee = { kind: KIND.money(), empty: ZERO, column: KIND.money() } as const;
-const share = { kind: KIND.percentage, empty: rate('0'), column: KIND.percentage } as const;
+const fee = { kind: KIND.amount(), empty: ZERO, column: KIND.money() } as const;
+const share = { kind: KIND.percent, empty: rate('0'), column: KIND.percentage } as const;
 
 export const SALE_FIELDS = {
   name: { ...day, ...named, label: 'Name of the sale', hint: 'Stands on every paper. Such as Winter Sale.' },
   heldOn: {
-    ...{ ...day, kind: KIND.date, column: KIND.date },
+    ...{ ...day, kind: KIND.day, column: KIND.date },
     label: 'Held on',
-    hint: 'Who has paid dues to this day sells as a member. As 2027-02-27.',
+    hint: 'Who has paid dues to this day sells as a member. Such as Feb 27, 2027.',
   },
   venue: {
     ...{ ...day, kind: KIND.words, empty: '', column: KIND.words },
@@ -35,7 +35,7 @@ export const SALE_FIELDS = {
   },
   season: { ...day, ...named, label: 'Season', hint: 'Prices are compared by it. As 2026-27.' },
   seasonClosesOn: {
-    ...{ ...day, kind: KIND.orNull(KIND.date), empty: null, column: KIND.orNull(KIND.date) },
+    ...{ ...day, kind: KIND.orNull(KIND.day), empty: null, column: KIND.orNull(KIND.date) },
     label: 'Season closes on',
     hint: 'Furs held over are reckoned from it. May be left empty.',
   },

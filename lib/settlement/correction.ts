@@ -24,7 +24,7 @@ import { clean, figure, lower, withoutSign } from './spelling.ts';
 /** The finished model: `now` is the whole settlement as it stands, `report` what has changed in it. */
 export interface CorrectionSheet {
   readonly paper: 'correction-sheet';
-  readonly version: 1;
+  readonly version: 2;
   readonly corrects: number;
   readonly reason: string;
   readonly now: SettlementSheet;
@@ -95,7 +95,7 @@ export function correctionSheet(correcting: Correcting): CorrectionSheet {
   const differenceCents = subtractCents(now.totals.netCents, before.totals.netCents);
   return {
     paper: 'correction-sheet',
-    version: 1,
+    version: 2,
     corrects: before.number,
     reason: clean(reason),
     now,

@@ -119,7 +119,7 @@ export interface SheetSale {
 
 export interface SettlementSheet {
   readonly paper: 'settlement-sheet';
-  readonly version: 1;
+  readonly version: 2;
   readonly title: string;
   /** Null on a preview. */
   readonly number: number | null;

@@ -54,7 +54,7 @@ export function settlementSheet(given: SellerFile, stamp: SheetStamp): Settlemen
   const partners = partnersOf(file);
   return {
     paper: 'settlement-sheet',
-    version: 1,
+    version: 2,
     title: 'Settlement sheet',
     ...stampOf('Sheet', stamp),
     association: associationOf(file.association),

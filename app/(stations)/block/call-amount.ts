@@ -4,7 +4,7 @@
  * BigInt. It is a preview: every saved figure is `lotAmount` of `lib/lot/amount.ts`, and a law holds the two to the same cent.
  */
 
-import { type Cents, cents, formatWeight, parseMoney, showMoney } from '#lib/money/money.ts';
+import { type Cents, cents, formatWeight, readMoney, showMoney } from '#lib/money/money.ts';
 import type { Measured } from '#lib/sale/facts.ts';
 
 /** The price times the quantity, rounded half up; prices are not negative. Throws when the lot lacks its figure. */
@@ -25,7 +25,7 @@ function thousandthsOf({ by, count, weightThousandths }: Measured): number | nul
  * Empty while it is no price yet or the lot lacks its figure.
  */
 export function amountLineOf(typed: string, lot: Measured): string {
-  const price = parseMoney(typed, { allowZero: false });
+  const price = readMoney(typed, { allowZero: false });
   if (!price.ok || thousandthsOf(lot) === null) return '';
   const amount = showMoney(previewAmount(price.value, lot));
   if (lot.by === 'lot') return `the lot = ${amount}`;

@@ -9,7 +9,7 @@ import type { TypedInput } from '#app/ui/text-field.tsx';
 import type { CommandName, ValueOf } from '#db/commands.ts';
 import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
 import type { CalledLot } from '#db/outcome/called.ts';
-import { cents, parseMoney, ZERO } from '#lib/money/money.ts';
+import { cents, readMoney, ZERO } from '#lib/money/money.ts';
 import type { Measured } from '#lib/sale/facts.ts';
 import { previewAmount } from './call-amount.ts';
 
@@ -128,7 +128,7 @@ type Brought = Pick<CalledLot, 'kind' | 'priceCents' | 'fate' | 'buyerNo' | 'amo
 export type TypedOutcome = Pick<TypedInput<'outcome.record'>, 'kind' | 'price' | 'buyerNo'>;
 
 function broughtBy({ kind, price, buyerNo }: TypedOutcome, lot: Measured): Brought {
-  const read = price ? parseMoney(price) : null;
+  const read = price ? readMoney(price) : null;
   const priceCents = read?.ok ? read.value : null;
   const amountCents = kind !== 'sold' || priceCents === null ? ZERO : previewAmount(cents(priceCents), lot);
   return { kind, priceCents, fate: null, buyerNo: typeof buyerNo === 'number' ? buyerNo || null : null, amountCents };

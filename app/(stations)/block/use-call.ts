@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { InputOf } from '#db/commands.ts';
 import type { BlockLot, BlockView } from '#db/outcome/block-view.ts';
-import { parseMoney } from '#lib/money/money.ts';
+import { readMoney } from '#lib/money/money.ts';
 import { decideOutcome } from '#lib/outcome/decide-outcome.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import {
@@ -65,7 +65,7 @@ export function useCall({ view, model, submit }: BlockContext) {
   };
   const saveSold = () => (lot ? record(lot, 'sold', draft) : show(NO_LOT));
   const enterPrice = () => {
-    const price = parseMoney(draft.price, { allowZero: false });
+    const price = readMoney(draft.price, { allowZero: false });
     if (!price.ok) return show({ ...price, field: 'price' });
     setRefusal(undefined);
     focusField(buyerField);
@@ -160,7 +160,7 @@ function recordInput(view: BlockView, lot: BlockLot, typed: Kind, said: Draft): 
   const kind = kindTyped(typed, said.buyer);
   const sold = kind === 'sold';
   const hammered = sold || kind === 'bought_back';
-  const price = parseMoney(said.price, { allowZero: false });
+  const price = readMoney(said.price, { allowZero: false });
   if (hammered && !price.ok) return { ...price, field: 'price' };
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;
   if (sold && said.buyer !== '' && buyerNo === null) return NO_NUMBER;

@@ -2,6 +2,8 @@
 
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
 import { fieldsOver } from '#app/ui/form.tsx';
+import { shortDate } from '#lib/date/date.ts';
+import { dayTyped } from '#lib/date/typed-date.ts';
 import { type DuesHow, duesPaidUntil } from '#lib/person/dues.ts';
 import type { TableRules } from './standings.tsx';
 
@@ -15,8 +17,8 @@ export interface DuesTyped {
 
 /** Nothing taken yet, with the sale's own sum and day to go by. */
 export function duesOf({ dues, heldOn, duesUntil }: TableRules, memberUntil: string): DuesTyped {
-  const until = duesPaidUntil({ heldOn, duesUntil }, memberUntil === '' ? null : memberUntil);
-  return { how: '', amount: dues, memberUntil: until, reference: '' };
+  const until = duesPaidUntil({ heldOn, duesUntil }, dayTyped(memberUntil));
+  return { how: '', amount: dues, memberUntil: shortDate(until), reference: '' };
 }
 
 /** What a check or a slip is found by again; of the other ways there is nothing to write down. */
@@ -59,7 +61,7 @@ export function DuesFieldset({ name, typed, onChange, errorOf }: DuesFieldsProps
       {typed.how !== '' && (
         <>
           <TextField label="Amount of the dues" inputMode="decimal" {...field('amount')} />
-          <TextField label="Dues paid until" hint="Year-month-day" {...field('memberUntil')} />
+          <TextField label="Dues paid until" hint="Such as Dec 31, 2027" {...field('memberUntil')} />
           {reference !== '' && <TextField label={reference} {...field('reference')} />}
         </>
       )}

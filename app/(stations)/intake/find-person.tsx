@@ -7,6 +7,7 @@ import { newcomer, usePeople } from '#app/(stations)/use-people.ts';
 import { type Choice, Combobox } from '#app/ui/combobox.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { FoundPerson } from '#db/person/queries.ts';
+import { dayTyped } from '#lib/date/typed-date.ts';
 import { readLot } from '#lib/lot/number.ts';
 import { isTicketText } from '#lib/lot/ticket.ts';
 import type { PersonAsTyped } from '#lib/person/fields.ts';
@@ -120,7 +121,7 @@ function choiceOf({ personId, name, place, membership, licence, sellerNos }: Fou
 /** Somebody who was enrolled or put right this moment, as the box would find them. */
 function toPerson(personId: number, typed: PersonAsTyped, heldOn: string): FoundPerson {
   const { name, city, region, phone } = typed;
-  const facts = { ...typed, memberUntil: typed.memberUntil || null, licenceExpires: typed.licenceExpires || null };
+  const facts = { ...typed, memberUntil: dayTyped(typed.memberUntil), licenceExpires: dayTyped(typed.licenceExpires) };
   return {
     ...{ personId, name, phone, typed, sellerNos: [] },
     place: [city, region].filter(Boolean).join(', '),

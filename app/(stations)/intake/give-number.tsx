@@ -6,6 +6,7 @@ import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { wholeNumber } from '#app/ui/text-field.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { FoundPerson } from '#db/person/queries.ts';
+import { shortDate } from '#lib/date/date.ts';
 import { isHandedOver } from '#lib/person/dues.ts';
 import { DUES_HOW, DuesFieldset, type DuesTyped, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { Standings, type TableRules } from './standings.tsx';
@@ -60,7 +61,7 @@ export function GiveNumber(props: GiveNumberProps) {
     const reply = await give('dues.take', input, `Dues of ${person.name}`);
     if (!reply.ok) return;
     const { duesId, memberUntil, unchanged } = reply.value;
-    const words = `Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${memberUntil}.`;
+    const words = `Dues of ${person.name} taken, ${amount} ${DUES_HOW[how]}: paid until ${shortDate(memberUntil)}.`;
     onDuesOnly({ duesId, name: person.name, words: `${words} ${notChanged(unchanged)}`.trim() });
   };
   return (

@@ -6,6 +6,7 @@ import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { DuesTaken } from '#db/person/dues-queries.ts';
 import type { SellerPartner } from '#db/seller/queries.ts';
+import { shortDate } from '#lib/date/date.ts';
 import { DUES_HOW, DuesFieldset, type DuesTyped, duesOf, duesSaid, notChanged } from './dues-fields.tsx';
 import { PersonForm } from './person-form.tsx';
 import type { TableRules } from './standings.tsx';
@@ -68,7 +69,7 @@ function DuesLine({ dues, name }: { readonly dues: DuesTaken; readonly name: str
   return (
     <div>
       <p>
-        Dues taken: {amount} {DUES_HOW[how]}, paid until {memberUntil}. {notChanged(unchanged)}
+        Dues taken: {amount} {DUES_HOW[how]}, paid until {shortDate(memberUntil)}. {notChanged(unchanged)}
       </p>
       <TakeDuesBack {...{ duesId, name }} />
     </div>

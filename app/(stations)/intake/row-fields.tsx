@@ -8,7 +8,7 @@ import type { GoodsChoice } from '#db/sale/goods.ts';
 import { fieldNames, hintOf } from '#lib/field/fields.ts';
 import { type FieldsWith, fieldsWith, LOT_FIELDS, type LotAsTyped } from '#lib/lot/fields.ts';
 import { minimumInWords } from '#lib/lot/words.ts';
-import { parseMoney } from '#lib/money/money.ts';
+import { readMoney } from '#lib/money/money.ts';
 import { parseCount, parseWeight } from '#lib/quantity/quantity.ts';
 import { findChoices, findWords } from '#lib/result/search.ts';
 import { byOf, headOf, type IntakeRow, isDrawn, type RowField } from './row.ts';
@@ -207,7 +207,7 @@ function MoreFields({ row, set, errorOf, goods }: RowFieldsProps) {
 /** The minimum in the other measure, as soon as the figures can be read. */
 function otherMinimum(row: IntakeRow, goods: GoodsChoice | undefined): string {
   const by = byOf(row, goods);
-  const minimum = parseMoney(row.minimum);
+  const minimum = readMoney(row.minimum);
   if (!minimum.ok) return `${by === 'piece' ? 'Each' : by === 'lot' ? 'For the lot' : `A ${by}`}; empty for none`;
   const count = parseCount(row.count);
   const weight = parseWeight(row.weight);

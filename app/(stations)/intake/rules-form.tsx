@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Form, fieldsOver, SubmitActs } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { shortDate } from '#lib/date/date.ts';
 
 interface RulesFormProps {
   readonly saleId: number;
@@ -13,7 +14,7 @@ interface RulesFormProps {
 
 /** The sale's setting for licences and dues, which the office keeps. */
 export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps) {
-  const [typed, setTyped] = useState({ licenceRequired, duesUntil: duesUntil ?? '' });
+  const [typed, setTyped] = useState({ licenceRequired, duesUntil: duesUntil === null ? '' : shortDate(duesUntil) });
   const [kept, setKept] = useState(false);
   const { give, busy, elsewhere, errorOf } = useGive('office');
   const keep = async () => {
@@ -36,7 +37,7 @@ export function RulesForm({ saleId, licenceRequired, duesUntil }: RulesFormProps
         <div className="fields">
           <TextField
             label="Dues taken here are paid until"
-            hint="Year-month-day; empty: a year from the day of the sale"
+            hint="Empty: a year from the day of the sale"
             {...fieldsOver(typed, change, errorOf)('duesUntil')}
           />
         </div>

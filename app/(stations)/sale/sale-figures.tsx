@@ -10,6 +10,7 @@ import { balanceView } from '#db/report/closing.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { type SaleView, saleView } from '#db/sale/views.ts';
 import { hasWorkers } from '#db/worker/queries.ts';
+import { shortDate } from '#lib/date/date.ts';
 
 export const cachedSale = cachedRead(saleView, bySale);
 const cachedBalance = cachedRead(balanceView, bySale);
@@ -72,7 +73,7 @@ export function OtherSales({ sales, here }: { readonly sales: readonly SaleRow[]
       <ul className="other-sales">
         {others.map(({ id, name, heldOn, season, stage }) => (
           <li key={id}>
-            <Link href={`/?sale=${id}`}>{name}</Link>, <Unbroken>{`${heldOn}, season ${season}`}</Unbroken>{' '}
+            <Link href={`/?sale=${id}`}>{name}</Link>, <Unbroken>{`${shortDate(heldOn)}, season ${season}`}</Unbroken>{' '}
             <StageMark stage={stage} />
           </li>
         ))}

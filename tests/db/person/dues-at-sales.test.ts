@@ -97,7 +97,7 @@ describe('dues at the table of a later sale', () => {
     at.must('dues.take', { saleId: 2, personId: at.dot, sellerNo: 1, how: 'cash', amount: '25.00' });
     expect(partnerOf(at, 2)).toMatchObject({
       sellsAs: 'guest',
-      partners: [{ membership: { state: 'guest' }, typed: { memberUntil: '2027-03-28' } }],
+      partners: [{ membership: { state: 'guest' }, typed: { memberUntil: 'Mar 28, 2027' } }],
     });
   });
 });

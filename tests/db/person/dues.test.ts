@@ -40,7 +40,7 @@ describe('dues.take', () => {
     expect(at.must('dues.take', { ...dues, personId: at.guest })).toMatchObject({ memberUntil: '2027-02-28' });
     expect(partnerOf(at, 2)).toMatchObject({
       sellsAs: 'member',
-      partners: [{ membership: { state: 'paid', words: 'Member LR-9, dues paid until 2027-02-28' } }],
+      partners: [{ membership: { state: 'paid', words: 'Member LR-9, dues paid until Feb 28, 2027' } }],
     });
     expect(netOf(at, 2)).toBe(net);
     expect(moneyIn(at)).toBe(2500);
@@ -60,7 +60,7 @@ describe('dues.take', () => {
     expect(netOf(at, 2)).toBe(15_775);
     expect(moneyIn(at)).toBe(0);
     const sheet = previewSheet(at.book, { saleId: 1, sellerNo: 2 }, '2026-02-28');
-    expect(sheet?.charges).toMatchObject([{ label: 'Dues: paid until 2027-02-28', amount: { cents: 2500 } }]);
+    expect(sheet?.charges).toMatchObject([{ label: 'Dues: paid until Feb 28, 2027', amount: { cents: 2500 } }]);
     expect(accountOf(at, 'Liabilities:Sellers:2')).toBe(-15_775);
   });
 
@@ -76,8 +76,8 @@ describe('dues.take', () => {
   });
 
   it.each([
-    { how: 'check', reference: '1042', said: '1042, dues until 2027-02-28', account: 'Assets:Checks' },
-    { how: 'card', reference: '', said: 'dues until 2027-02-28', account: 'Assets:Cards' },
+    { how: 'check', reference: '1042', said: '1042, dues until Feb 28, 2027', account: 'Assets:Checks' },
+    { how: 'card', reference: '', said: 'dues until Feb 28, 2027', account: 'Assets:Cards' },
   ] as const)(
     'by $how are a payment of their own, also of somebody with a number',
     ({ how, reference, said, account }) => {
@@ -125,7 +125,7 @@ describe('dues.take', () => {
     [{ how: 'later' }, 'malformed', 'how'],
     [{ how: 'check', reference: 'x'.repeat(501) }, 'malformed', 'reference'],
     [{ memberUntil: '2026-02-27' }, 'malformed', 'memberUntil'],
-    [{ memberUntil: '31.12.2026' }, 'malformed', 'memberUntil'],
+    [{ memberUntil: '3.12.2026' }, 'malformed', 'memberUntil'],
   ] as const)('refuses %j', (over, code, field) => {
     const at = hall();
     at.refusesUntyped('dues.take', { ...dues, personId: at.guest, ...over }, { code, field });

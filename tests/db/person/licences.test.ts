@@ -26,7 +26,7 @@ describe('a sale that asks for a licence', () => {
       'Gus Hale has no licence on record, and nobody sells here without one: enter it, or send them to the officer’s table.',
     );
     expect(refuses('seller.register', register(people.expired), ought)).toBe(
-      'Licence T-100 of US-WY expired on 2026-02-27, and nobody sells here with an expired licence: enter the new one of Eli Frost, or send them to the officer’s table.',
+      'Licence T-100 of US-WY expired on Feb 27, 2026, and nobody sells here with an expired licence: enter the new one of Eli Frost, or send them to the officer’s table.',
     );
     refuses('seller.register', register(people.good, people.none), ought);
     must('seller.register', register(people.good));

@@ -14,7 +14,7 @@ describe('person.enrol', () => {
   it.each([
     [{ name: '' }, 'malformed', 'name'],
     [{ ref: 'P0006' }, 'taken', 'ref'],
-    [{ memberUntil: '31.12.2026' }, 'malformed', 'memberUntil'],
+    [{ memberUntil: '3.12.2026' }, 'malformed', 'memberUntil'],
     [{ licenceExpires: '2026-02-29' }, 'malformed', 'licenceExpires'],
     [{ licenceRegion: 'WY' }, 'malformed', 'licenceRegion'],
     [{ phone: 5551234 }, 'malformed', 'phone'],

@@ -96,7 +96,7 @@ describe('the charges on a seller’s own page', () => {
     expect(chargesOf(1)).toMatchObject([
       { chargeId: 1, label: 'Advance: lent', how: 'deducted', amount: { words: '25.00' }, boughtMembership: false },
       { chargeId: 2, label: 'Adjustment: charged twice', how: 'cash', amount: { words: '-5.00' } },
-      { chargeId: 3, label: 'Dues: paid until 2027-12-31', boughtMembership: true },
+      { chargeId: 3, label: 'Dues: paid until Dec 31, 2027', boughtMembership: true },
     ]);
     expect(chargesOf(1)).toHaveLength(3);
     expect(chargesOf(2)).toMatchObject([{ label: 'Advance', boughtMembership: false }]);

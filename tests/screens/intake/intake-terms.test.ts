@@ -63,12 +63,12 @@ describe('dues at the table', () => {
     await page.getByLabel('Dues paid until').fill('2026-02-01');
     await page.getByRole('textbox', { name: 'Seller number' }).fill('80');
     await keys(page, 'Enter');
-    await page.getByText('Dues until 2026-02-01 make nobody a member on 2026-02-28').waitFor();
+    await page.getByText('Dues until Feb 1, 2026 make nobody a member on 2026-02-28').waitFor();
     await page.getByLabel('Dues paid until').fill('2026-12-31');
     await keys(page, 'Enter');
     await page.getByRole('heading', { name: 'Jo Lind' }).waitFor();
-    await page.getByText('Member, dues paid until 2026-12-31').waitFor();
-    await page.getByText('Dues taken: 25.00 in cash, paid until 2026-12-31.').waitFor();
+    await page.getByText('Member, dues paid until Dec 31, 2026').waitFor();
+    await page.getByText('Dues taken: 25.00 in cash, paid until Dec 31, 2026.').waitFor();
     await page.getByText('This number sells at the members’ rates.').waitFor();
 
     await page.getByRole('button', { name: 'Take the dues back' }).click();
@@ -78,7 +78,7 @@ describe('dues at the table', () => {
     await page.getByRole('button', { name: 'Take dues of Jo Lind' }).click();
     await page.getByLabel('Dues of Jo Lind', { exact: true }).selectOption('From the proceeds');
     await page.getByRole('button', { name: 'Take the dues' }).click();
-    await page.getByText('Dues taken: 25.00 from the proceeds, paid until 2027-02-28.').waitFor();
+    await page.getByText('Dues taken: 25.00 from the proceeds, paid until Feb 28, 2027.').waitFor();
     await page.getByText('This number sells at the members’ rates.').waitFor();
   });
 
@@ -110,9 +110,9 @@ describe('dues at the table', () => {
     await page.getByLabel('Dues of Kay Moss').selectOption('By check');
     await page.getByLabel('Number of the check').fill('1042');
     await page.getByRole('button', { name: 'Take the dues only, without furs' }).click();
-    await page.getByText('Dues of Kay Moss taken, 25.00 by check: paid until 2027-02-28.').waitFor();
+    await page.getByText('Dues of Kay Moss taken, 25.00 by check: paid until Feb 28, 2027.').waitFor();
     await keys(page, 'kay');
-    await page.getByRole('option', { name: /Kay Moss.*Member, dues paid until 2027-02-28/ }).waitFor();
+    await page.getByRole('option', { name: /Kay Moss.*Member, dues paid until Feb 28, 2027/ }).waitFor();
   });
 });
 
@@ -138,7 +138,7 @@ describe('a sale that asks for a licence', () => {
     await page.getByLabel('Licence number').fill('T-400');
     await page.getByLabel('Licence expires').fill('2026-12-31');
     await keys(page, 'Enter');
-    await page.getByText('Licence T-400, good until 2026-12-31').waitFor();
+    await page.getByText('Licence T-400, good until Dec 31, 2026').waitFor();
     expect(await page.getByRole('textbox', { name: 'Seller number' }).inputValue()).toBe('90');
     await keys(page, 'Enter');
     await page.getByRole('heading', { name: 'Lea Nord' }).waitFor();

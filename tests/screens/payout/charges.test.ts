@@ -29,7 +29,9 @@ describe('charges and credits of a seller', () => {
     const page = await newPage(house.browser);
     await page.goto(`${house.server.hallUrl}/payout/3`);
     await page.getByText('Charges and credits').click();
-    await page.getByText('Dues: paid until 2027-12-31, on the sheet: 10.00 charged. It bought a membership').waitFor();
+    await page
+      .getByText('Dues: paid until Dec 31, 2027, on the sheet: 10.00 charged. It bought a membership')
+      .waitFor();
     expect(await page.getByText('Waive Dues').count()).toBe(0);
     const form = page.getByRole('form', { name: 'Charge or credit' });
     const amount = form.getByLabel('Amount');

@@ -64,9 +64,9 @@ describe('an empty book', () => {
     await field(page, 'Held on').fill('28 February');
     await noTroubleAt320(page);
     await press(page, 'Go on');
-    expect(await page.locator('.field[data-wrong]').innerText()).toMatch(/year-month-day: 2026-02-28\.$/);
+    expect(await page.locator('.field[data-wrong]').innerText()).toMatch(/Enter the year too, such as Feb 28, 2026\.$/);
     expect(await field(page, 'Held on').inputValue()).toBe('28 February');
-    await field(page, 'Held on').fill('2026-02-28');
+    await field(page, 'Held on').fill('2/28/2026');
     await press(page, 'Go on');
     await page.getByText('Step 3 of 5').waitFor();
     for (const [label, wrong] of [

@@ -17,7 +17,7 @@ import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
 import { type LotNo, parseLotList } from '#lib/lot/number.ts';
-import { parseMoney } from '#lib/money/money.ts';
+import { readMoney } from '#lib/money/money.ts';
 import { type OutcomeQuestion as Asked, decideOutcome } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { Box, type BoxContext } from './box.tsx';
@@ -98,7 +98,7 @@ function whatIsWrong(
   lots: readonly LotNo[],
   { view, model }: BlockContext,
 ): Refusal | undefined {
-  const price = parseMoney(typed, { allowZero: false });
+  const price = readMoney(typed, { allowZero: false });
   if (!price.ok) return { ...price, field: 'price' };
   if (!buyerNo) return NO_NUMBER;
   for (const lotNo of lots) {

@@ -21,7 +21,7 @@ import { focusField } from '#app/(stations)/block/use-call.ts';
 import { TextField, type TypedInput } from '#app/ui/text-field.tsx';
 import type { LotCard } from '#db/lot/queries.ts';
 import type { BlockView } from '#db/outcome/block-view.ts';
-import { formatMoney, parseMoney } from '#lib/money/money.ts';
+import { formatMoney, readMoney } from '#lib/money/money.ts';
 import { decideCorrection, type OutcomeQuestion } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import type { Measured } from '#lib/sale/facts.ts';
@@ -271,7 +271,7 @@ function whatIsWrong(said: Said, card: LotCard | undefined, { view }: BlockConte
   const kind = kindTyped(said.kind, said.buyer);
   const sold = kind === 'sold';
   const hammered = said.kind === 'sold';
-  const price = parseMoney(said.price, { allowZero: false });
+  const price = readMoney(said.price, { allowZero: false });
   const buyerNo = sold ? readBuyerNo(said.buyer) : null;
   if (hammered && !price.ok) return { ...price, field: 'price' };
   if (sold && !buyerNo) return NO_NUMBER;

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { focusNext } from '#app/(stations)/block/key-buffer.ts';
 import { errorAt, readBuyerNo } from '#app/(stations)/block/question.tsx';
 import { TextField } from '#app/ui/text-field.tsx';
-import { parseMoney } from '#lib/money/money.ts';
+import { readMoney } from '#lib/money/money.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { Box, type BoxContext } from './box.tsx';
 
@@ -14,7 +14,7 @@ export function UnderBid({ context: { view, model, submit }, close }: BoxContext
   const [refusal, setRefusal] = useState<Refusal>();
   const enter = () => {
     if (focusNext()) return;
-    const price = parseMoney(said.price, { allowZero: false });
+    const price = readMoney(said.price, { allowZero: false });
     if (!price.ok) return setRefusal({ ...price, field: 'price' });
     const buyerNo = readBuyerNo(said.buyer);
     if (!buyerNo || !view.buyers.some((one) => one.buyerNo === buyerNo)) return setRefusal(NOBODY);

@@ -9,7 +9,7 @@ import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { WrittenLot, WrittenView } from '#db/outcome/written-view.ts';
-import { parseMoney } from '#lib/money/money.ts';
+import { readMoney } from '#lib/money/money.ts';
 import { BidActs } from './bid-acts.tsx';
 import { utcOf } from './closing-time.tsx';
 
@@ -106,7 +106,7 @@ function BidRow({ lot, buyerNo, saleId, closed, handedInAt, sayRefused }: BidRow
   const save = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
     if (busy) return;
-    const read = parseMoney(price, { allowZero: false });
+    const read = readMoney(price, { allowZero: false });
     if (price !== '' && !read.ok) return setUnread(read.message);
     // On at once: the next price may be typed before the answer has come.
     focusNextFrom(event.currentTarget);

@@ -7,6 +7,7 @@ import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import type { BankView } from '#db/bank/bank-view.ts';
 import { ARRIVING_WORDS, type Arrival, FEE_KEPT } from '#lib/bank/arrival.ts';
+import { shortDate } from '#lib/date/date.ts';
 import { showMoney } from '#lib/money/money.ts';
 
 type ArriveProps = BankView['lying'][number] & { readonly saleId: number };
@@ -58,7 +59,7 @@ export function Arrivals({ arrivals }: { readonly arrivals: readonly Arrival[] }
           <strong>
             {ARRIVING_WORDS[method]} {arrivalId}
           </strong>
-          , {day}: {showMoney(amountCents)}, fee {showMoney(feeCents)}
+          , {shortDate(day)}: {showMoney(amountCents)}, fee {showMoney(feeCents)}
           {voided !== null && `. Void: ${voided}`}
           {voided === null && (
             <FoldedAsk

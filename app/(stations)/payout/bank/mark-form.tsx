@@ -5,6 +5,7 @@ import { CheckField, TextField } from '#app/ui/field.tsx';
 import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { unsayAll, useGive, useSaid } from '#app/ui/use-give.ts';
 import type { BankView, StatementLine } from '#db/bank/bank-view.ts';
+import { shortDate } from '#lib/date/date.ts';
 import { showMoney, sumOf } from '#lib/money/money.ts';
 import { countWords } from '#lib/result/text.ts';
 import { useTicks } from './use-ticks.ts';
@@ -65,7 +66,7 @@ export function MarkForm({ command, day, checksOut = [], inTransit = [], returne
               ) : (
                 <details key={first?.entryId}>
                   <summary>
-                    {fold.length} more, {first?.day} to {last?.day}
+                    {fold.length} more, {first && shortDate(first.day)} to {last && shortDate(last.day)}
                   </summary>
                   {fields}
                 </details>
@@ -109,6 +110,7 @@ function folds(lines: readonly StatementLine[]): (readonly StatementLine[])[] {
 }
 
 function lineWords({ words, amount, age, stale, clearedOn }: StatementLine): string {
-  const since = clearedOn === null ? `, ${stale ? `${age}: older than six months` : age}` : `, on it ${clearedOn}`;
+  const since =
+    clearedOn === null ? `, ${stale ? `${age}: older than six months` : age}` : `, on it ${shortDate(clearedOn)}`;
   return `${amount}: ${words}${since}`;
 }

@@ -5,6 +5,7 @@ import { TextField } from '#app/ui/field.tsx';
 import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { useGive } from '#app/ui/use-give.ts';
+import { shortDate } from '#lib/date/date.ts';
 import type { Sale } from '#lib/sale/facts.ts';
 
 interface NextSaleProps {
@@ -15,7 +16,7 @@ interface NextSaleProps {
 
 const FIELDS = [
   { name: 'name', label: 'Name of the sale', hint: 'It may keep its name from year to year.' },
-  { name: 'held_on', label: 'Held on', hint: 'As 2027-02-27.' },
+  { name: 'held_on', label: 'Held on', hint: 'Such as Feb 27, 2027.' },
   { name: 'venue', label: 'Venue', hint: '' },
   { name: 'season', label: 'Season', hint: 'As 2026-27.' },
   { name: 'season_closes_on', label: 'Season closes on', hint: 'May be left empty.' },
@@ -37,8 +38,8 @@ export function NextSale({ likeSaleId, like, goods }: NextSaleProps) {
     <Form className="sheet sale-form" onEntered={plan}>
       <h1>A sale like this one</h1>
       <p>
-        It takes the terms and the {goods} goods of {like.name}, {like.heldOn}, and how it is run. Sellers and buyers
-        begin anew. Look through the terms and the goods afterwards: limits and tag rules change every year.
+        It takes the terms and the {goods} goods of {like.name}, {shortDate(like.heldOn)}, and how it is run. Sellers
+        and buyers begin anew. Look through the terms and the goods afterwards: limits and tag rules change every year.
       </p>
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <div className="fields">
