@@ -63,7 +63,7 @@ describe('dues at the table', () => {
     await page.getByLabel('Dues paid until').fill('2026-02-01');
     await page.getByRole('textbox', { name: 'Seller number' }).fill('80');
     await keys(page, 'Enter');
-    await page.getByText('Dues until Feb 1, 2026 make nobody a member on 2026-02-28').waitFor();
+    await page.getByText('Dues until Feb 1, 2026 make nobody a member on Feb 28, 2026').waitFor();
     await page.getByLabel('Dues paid until').fill('2026-12-31');
     await keys(page, 'Enter');
     await page.getByRole('heading', { name: 'Jo Lind' }).waitFor();

@@ -91,7 +91,7 @@ describe('the prices', () => {
     const said =
       'Raccoon brought 3.50 to 14.00 in season 2025-26; half of them between 5.56 and 10.81 (40 pieces, 4 lots).';
     expect(await page.getByText(said).count()).toBe(1);
-    expect(await page.getByText('February 28, 2026').count()).toBe(1);
+    expect(await page.getByText('Feb 28, 2026').count()).toBe(1);
     expect(await page.getByText('is still going on').count()).toBe(1);
     await page.getByRole('link', { name: 'Raccoon', exact: true }).click();
     await page.getByRole('heading', { name: 'Raccoon' }).waitFor();

@@ -162,7 +162,7 @@ describe('a sale that is planned', () => {
     await field(page, 'Season').fill('2026-27');
     await press(page, 'Plan it');
     await page.waitForURL(/sale=2/);
-    await page.getByText('2027-02-27, season 2026-27.').waitFor();
+    await page.getByText('Feb 27, 2027, season 2026-27.').waitFor();
     const terms = { member: '5.5', goods: 16, own: 1 };
     expect(rows(TERMS)).toEqual([terms, terms]);
   });

@@ -1,6 +1,6 @@
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
 import type { Device } from '#db/sign-in/sessions.ts';
-import { localDay, localTime } from '#lib/date/date.ts';
+import { momentInWords } from '#lib/date/date.ts';
 import { AskButton } from './ask-button.tsx';
 
 interface DeviceTableProps {
@@ -37,8 +37,7 @@ export function DeviceTable({ devices, timeZone, nameOf }: DeviceTableProps) {
 
 /** A day and a time where the association is, from milliseconds since 1970. */
 export function whenOf(at: number, timeZone: string): string {
-  const instant = new Date(at).toISOString();
-  return `${localDay(instant, timeZone)} ${localTime(instant, timeZone)}`;
+  return momentInWords(new Date(at).toISOString(), timeZone);
 }
 
 const KINDS = ['iPhone', 'iPad', 'Android', 'Windows', 'Macintosh', 'CrOS', 'Linux'];
