@@ -1,4 +1,4 @@
-/** A called sale worked by hand: equal left bids, one below the minimum, one under the room, and an under-bid taken up. */
+/** A called sale worked by hand: equal left bids, one below the minimum, one under the room and one above it, and an under-bid taken up. */
 import { describe, expect, it } from 'vitest';
 import { lotByNumber, saleById } from '#db/book/find.ts';
 import { lotCard } from '#db/lot/queries.ts';
@@ -9,10 +9,10 @@ import { saleFacts } from '#db/sale/facts.ts';
 import { checkReplay } from '#db/verify/verify-book.ts';
 import { lotNo } from '#lib/lot/number.ts';
 import { settleSale } from '#lib/settlement/settlement.ts';
-import { CALLED, cameOut, fourLots, LEFT, twoOpenSales } from './worked-bids.ts';
+import { CALLED, cameOut, fiveLots, LEFT, twoOpenSales } from './worked-bids.ts';
 
 function saleWithLeftBids() {
-  const hall = fourLots();
+  const hall = fiveLots();
   const { must, saleId, book } = hall;
   for (const [lotNo, buyerNo, price] of LEFT) must('bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
   const sold = (lotNo: string, buyerNo: number, price: string) =>
@@ -46,6 +46,8 @@ describe('a called sale with left bids', () => {
     expect(remarksOf('4')).toEqual(['under_bid']);
     expect(remarksOf('3')).toEqual([]);
     expect(lotCard(book, sale(), lotNo('4'))?.underBid).toBeNull();
+    expect(refuses('outcome.record', sold('5', 10, '12.00'), asked)).toContain('By the terms they have it at 12.25.');
+    must('outcome.record', sold('5', 11, '12.25'));
     const { became, ...money } = CALLED;
     expect(cameOut(book, saleId)).toEqual(money);
     expect(leftView(book, sale()).called.map((one) => `${one.buyerNo} ${one.lotNo} ${one.became}`)).toEqual(became);
@@ -63,7 +65,7 @@ describe('a called sale with left bids', () => {
     must('outcome.record', sold('4', 10, '20.00'));
     must('bid.leave', { saleId, lotNo: '4', buyerNo: 11, kind: 'under', price: '19.00' });
     must('outcome.unpaid', { saleId, buyerNo: 10, lots: ['4'], fate: 'again', reason: 'no money' }, 'till');
-    expect(blockView(book, sale()).ahead.at(-1)?.bids).toBe('under-bid: buyer 11 at 19.00');
+    expect(blockView(book, sale()).ahead.find((lot) => lot.lotNo === '4')?.bids).toBe('under-bid: buyer 11 at 19.00');
     must('outcome.record', sold('4', 11, '19.00'));
     expect(remarksOf('4')).toEqual(['under_bid']);
   });

@@ -113,8 +113,8 @@ export function cameOut(book: Book, saleId: number) {
   };
 }
 
-/** A called sale of four lots of seller 1; lot 2 has a minimum of 10.00. Buyer 13 is Eli Frost. No bid is left yet. */
-export function fourLots(options: File = {}): Hall {
+/** A called sale of five lots of seller 1; lot 2 has a minimum of 10.00. Buyer 13 is Eli Frost. No bid is left yet. */
+export function fiveLots(options: File = {}): Hall {
   const hall = openHall(options);
   const { must, saleId } = hall;
   const personId = must('person.enrol', { name: 'Eli Frost' }).personId;
@@ -124,33 +124,39 @@ export function fourLots(options: File = {}): Hall {
     ['4', '10.00'],
     ['2', ''],
     ['5', ''],
+    ['3', ''],
   ] as const)
     must('lot.add', { saleId, sellerNo: 1, goods: 'raccoon', count, minimum });
   return hall;
 }
 
-/** Lot, buyer, price, in the order handed in: two equal ones, one below the minimum, one that the room goes above. */
+/** Lot, buyer, price, in the order handed in: two equal ones, one below the minimum, one under the room, one above it. */
 export const LEFT = [
   ['1', 11, '16.00'],
   ['1', 13, '16.00'],
   ['2', 11, '9.00'],
   ['3', 13, '12.00'],
+  ['5', 11, '18.00'],
 ] as const;
 
-/** Worked by hand: 160.00 + 40.00 + 28.00 + 95.00 = 323.00; 6 % of each 9.60 + 2.40 + 1.68 + 5.70; 4 × 0.25; 5.00. */
+/**
+ * Worked by hand. Lot 5 went to 12.00 in the room, and a step above it is 12.25. 160.00 + 40.00 + 28.00 + 95.00 + 36.75;
+ * 6 % of each 9.60 + 2.40 + 1.68 + 5.70 + 2.21 (2.205, half up); 5 × 0.25; 5.00.
+ */
 export const CALLED = {
-  lots: { 1: '11 160.00', 2: '10 40.00', 3: '10 28.00', 4: '11 95.00' },
-  // 10: 68.00, 5 % of each lot is 2.00 + 1.40, and 71.40 is taxed 4.641. 11: 255.00, 8.00 + 4.75, and 267.75 is taxed 17.40375.
+  lots: { 1: '11 160.00', 2: '10 40.00', 3: '10 28.00', 4: '11 95.00', 5: '11 36.75' },
+  // 10: 68.00, 5 % of each lot is 2.00 + 1.40, and 71.40 is taxed 4.641. 11: 8.00 + 4.75 + 1.84, and 306.34 is taxed 19.9121.
   invoices: [
     '10: 68.00 3.40 4.64 76.04',
-    '11: 255.00 12.75 17.40 285.15',
+    '11: 291.75 14.59 19.91 326.25',
     '12: 0.00 0.00 0.00 0.00',
     '13: 0.00 0.00 0.00 0.00',
   ],
-  nets: ['1: 323.00 19.38 297.62'],
+  nets: ['1: 359.75 21.59 331.91'],
   became: [
     '11 1 took the lot at 16.00',
     '11 2 outbid: sold at 10.00',
+    '11 5 took the lot at 12.25',
     '13 1 an equal bid took it at 16.00',
     '13 3 outbid: sold at 14.00',
   ],

@@ -6,7 +6,7 @@ import {
   type BidSheet,
   CALLED,
   cameOut,
-  fourLots,
+  fiveLots,
   LEFT,
   SHEETS,
   twelveLots,
@@ -20,7 +20,7 @@ import { countKeys, tabTo } from '#tests/screens/support/keys.ts';
 import { paperAt } from '#tests/screens/support/papers.ts';
 
 const written = testHouse((file) => twelveLots({ file }).book.close());
-const called = testHouse((file) => fourLots({ file }).book.close());
+const called = testHouse((file) => fiveLots({ file }).book.close());
 const dues = testHouse((file) => twoOpenSales({ file }).book.close());
 
 function inBook<T>(file: string, read: (book: Book) => T): T {
@@ -200,6 +200,13 @@ describe('the called sale with left bids and an under-bid', () => {
     await page.keyboard.type('under-bid taken up');
     await press(page, /^Under-bid 19\.00/);
     await page.locator('.last-ten li[data-lot="4"]', { hasText: '19.00' }).waitFor();
+    await untilTyping(page, 5);
+    await callLot(page, '12.00', '10');
+    await page.locator('.notice[data-kind=wait]', { hasText: 'By the terms they have it at 12.25.' }).waitFor();
+    await page.keyboard.press('Escape');
+    await clearTyped(page);
+    await callLot(page, '12.25', '11');
+    await page.locator('.last-ten li[data-lot="5"]', { hasText: '12.25' }).waitFor();
     await untilSaved(page);
     const { became, ...money } = CALLED;
     expect(inBook(called.bookFile, (book) => cameOut(book, 1))).toEqual(money);
