@@ -4,13 +4,12 @@ import { type Route, type SaleRequest, saleRoute } from '#app/request/caller.ts'
 import { today } from '#app/request/page-context.ts';
 import { problem } from '#app/server/responses.ts';
 import { CONTACT_STATIONS, type Station } from '#db/book/command.ts';
-import { noLot } from '#db/lot/former.ts';
+import { orWhatBecame } from '#db/lot/former.ts';
 import { paperGround, paperLots } from '#db/lot/papers.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
 import { sellerCode } from '#db/outcome/board-view.ts';
 import { writtenView } from '#db/outcome/written-view.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
-import { readLot } from '#lib/lot/number.ts';
 import { bidSheet, bidSlip, blockSheet } from '#lib/paper/block-papers.ts';
 import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
 import { alignmentPage, labelPages, ticketPages } from '#lib/paper/labels.ts';
@@ -137,11 +136,9 @@ export const ticketsPaper = paperRoute((asked) => {
 function papersOf(asked: PaperRequest, { stock, start, offset }: TicketRequest): Result<Paper[]> {
   const { context, sale, word } = asked;
   if (stock === 'alignment') return accept([alignmentPage(context, offset)]);
-  const lots = lotsAskedFor(asked.lots, { saleId: sale.id, seller: word('seller') ?? '', lot: word('lot') ?? '' });
-  if (!lots.ok) {
-    const typed = readLot(word('lot') ?? '', sale.id);
-    return lots.field === 'lot' && typed.ok ? noLot(asked.book, sale.id, typed.value, 'lot') : lots;
-  }
+  const lot = word('lot') ?? '';
+  const lots = lotsAskedFor(asked.lots, { saleId: sale.id, seller: word('seller') ?? '', lot });
+  if (!lots.ok) return orWhatBecame(asked.book, sale.id, { lot, refusal: lots });
   const tickets = lots.value.map((lot) => ticketOf(lot, context));
   return accept(stock === 'halves' ? ticketPages(tickets, context) : labelPages(tickets, context, { start, offset }));
 }

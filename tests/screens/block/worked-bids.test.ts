@@ -174,12 +174,7 @@ describe('the called sale with left bids and an under-bid', () => {
     await untilTyping(page, 2);
     await page.keyboard.press('*');
     await untilTyping(page, 3);
-    await untilSaved(page);
-    await page.keyboard.press('-');
-    await untilCursorIn(page, 'Price');
-    await tabTo(page, page.getByLabel('Reason'));
-    await page.keyboard.type('a bid came');
-    await press(page, /^Open the bidding again/);
+    await openAgain(page);
     await untilTyping(page, 2);
     await callLot(page, '10.00', '10');
     await untilTyping(page, 3);
@@ -201,6 +196,12 @@ describe('the called sale with left bids and an under-bid', () => {
     await press(page, /^Under-bid 19\.00/);
     await page.locator('.last-ten li[data-lot="4"]', { hasText: '19.00' }).waitFor();
     await untilTyping(page, 5);
+    await page.keyboard.press('*');
+    await page.locator('.notice[data-kind=wait]', { hasText: 'Does it stay unsold all the same?' }).waitFor();
+    await page.keyboard.press('Enter');
+    await page.locator('.last-ten li[data-lot="5"]', { hasText: 'no-sale' }).waitFor();
+    await openAgain(page);
+    await untilTyping(page, 5);
     await callLot(page, '12.00', '10');
     await page.locator('.notice[data-kind=wait]', { hasText: 'By the terms they have it at 12.25.' }).waitFor();
     await page.keyboard.press('Escape');
@@ -217,6 +218,16 @@ describe('the called sale with left bids and an under-bid', () => {
     expect(keys.pointed()).toBe(0);
   });
 });
+
+/** A bid came as the hammer fell: the last lot is put up again. */
+async function openAgain(page: Page): Promise<void> {
+  await untilSaved(page);
+  await page.keyboard.press('-');
+  await untilCursorIn(page, 'Price');
+  await tabTo(page, page.getByLabel('Reason'));
+  await page.keyboard.type('a bid came');
+  await press(page, /^Open the bidding again/);
+}
 
 /** Empties price and buyer, which keep what was typed after Escape. */
 async function clearTyped(page: Page): Promise<void> {

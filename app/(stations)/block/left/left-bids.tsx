@@ -11,6 +11,7 @@ import { ColumnHeads } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/outcome/bids.ts';
+import { readLot } from '#lib/lot/number.ts';
 import { typedInWords } from '#lib/payment/amount-words.ts';
 
 /** Bids of buyers who cannot stay: buyer, lot, price, each by Enter. The buyer stays for the next lot of the same list. */
@@ -32,7 +33,10 @@ export function Left({ first }: { readonly first: LeftView }) {
     if (focusNext() || busy) return;
     const buyerNo = readBuyerNo(said.buyer);
     if (buyerNo === null) return setUnread(NO_NUMBER.message);
-    const { lotNo, price } = said;
+    // A ticket may be scanned; what is no number is the book's to refuse.
+    const read = readLot(said.lotNo, view.saleId);
+    const lotNo = read.ok ? read.value : said.lotNo;
+    const { price } = said;
     const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price } as const;
     bufferKeys();
     const reply = await give('bid.leave', input, `Left bid on lot ${lotNo}`);
