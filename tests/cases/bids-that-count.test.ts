@@ -14,7 +14,10 @@ import { CALLED, cameOut, fiveLots, LEFT, twoOpenSales } from './worked-bids.ts'
 function saleWithLeftBids() {
   const hall = fiveLots();
   const { must, saleId, book } = hall;
-  for (const [lotNo, buyerNo, price] of LEFT) must('bid.leave', { saleId, lotNo, buyerNo, kind: 'left', price });
+  for (const { handedIn, ...bid } of LEFT.map((one) => ({ handedIn: undefined, ...one }))) {
+    const handedInAt = handedIn && { handedInAt: `2026-02-28T${handedIn}:00Z` };
+    must('bid.leave', { saleId, ...bid, kind: 'left', ...handedInAt });
+  }
   const sold = (lotNo: string, buyerNo: number, price: string) =>
     ({ saleId, lotNo, kind: 'sold', price, buyerNo }) as const;
   const sale = () => saleById(book, saleId) ?? expect.unreachable();

@@ -130,13 +130,13 @@ export function fiveLots(options: File = {}): Hall {
   return hall;
 }
 
-/** Lot, buyer, price, in the order handed in: two equal ones, one below the minimum, one under the room, one above it. */
+/** In the order of typing: two equal ones, one below the minimum, one under the room, one above it. Buyer 11's list came first. */
 export const LEFT = [
-  ['1', 11, '16.00'],
-  ['1', 13, '16.00'],
-  ['2', 11, '9.00'],
-  ['3', 13, '12.00'],
-  ['5', 11, '18.00'],
+  { lotNo: '1', buyerNo: 13, price: '16.00', handedIn: '09:30' },
+  { lotNo: '1', buyerNo: 11, price: '16.00', handedIn: '09:00' },
+  { lotNo: '2', buyerNo: 11, price: '9.00' },
+  { lotNo: '3', buyerNo: 13, price: '12.00' },
+  { lotNo: '5', buyerNo: 11, price: '18.00' },
 ] as const;
 
 /**

@@ -6,6 +6,7 @@ import { problem } from '#app/server/responses.ts';
 import { CONTACT_STATIONS, type Station } from '#db/book/command.ts';
 import { orWhatBecame } from '#db/lot/former.ts';
 import { paperGround, paperLots } from '#db/lot/papers.ts';
+import { leftView } from '#db/outcome/bids.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
 import { sellerCode } from '#db/outcome/board-view.ts';
 import { writtenView } from '#db/outcome/written-view.ts';
@@ -75,18 +76,23 @@ export const bidSheetsPaper = listRoute(
   },
 );
 
-/** What became of each bidder's bids, once the lots are awarded: `?sale=1`, `&buyer=10` one of them. */
+/** What became of each bidder's written or left bids: `?sale=1`, `&buyer=10` one of them. */
 export const bidSlipsPaper = listRoute(
   'bid-slips',
-  'No lot of written bids is awarded yet, or nobody bid.',
+  'No lot with a written or left bid has an outcome yet.',
   (asked) => {
-    const { ended } = writtenView(asked.book, asked.sale, new Date().toISOString());
+    const ended = endedOf(asked);
     return whose(asked).flatMap((buyer) => {
       const own = ended.filter(({ buyerNo }) => buyerNo === buyer?.buyerNo);
       return buyer === null || own.length === 0 ? [] : [bidSlip(asked.context, own, buyer)];
     });
   },
 );
+
+function endedOf({ book, sale }: PaperRequest) {
+  if (sale.bidding === 'sealed') return writtenView(book, sale, new Date().toISOString()).ended;
+  return leftView(book, sale).called.map(({ became: end, ...bid }) => ({ ...bid, end }));
+}
 
 function whose({ book, sale, word }: PaperRequest) {
   const named = word('buyer');

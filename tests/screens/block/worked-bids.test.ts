@@ -17,7 +17,7 @@ import { callLot, openBlock, untilCursorIn, untilSaved, untilTyping } from '#tes
 import { newPage } from '#tests/screens/support/browser.ts';
 import { testHouse } from '#tests/screens/support/house.ts';
 import { countKeys, tabTo } from '#tests/screens/support/keys.ts';
-import { paperAt } from '#tests/screens/support/papers.ts';
+import { paperAt, paperBehind } from '#tests/screens/support/papers.ts';
 
 const written = testHouse((file) => twelveLots({ file }).book.close());
 const called = testHouse((file) => fiveLots({ file }).book.close());
@@ -38,9 +38,9 @@ async function press(page: Page, name: string | RegExp): Promise<void> {
 }
 
 /** A time of the day of the sale, typed part by part into the field that has the cursor. */
-async function typeTime(page: Page, time: string): Promise<void> {
+async function typeTime(page: Page, time: string, day = '03282026'): Promise<void> {
   const [hour = 0, minute = ''] = time.split(':').map((part, at) => (at === 0 ? Number(part) : part));
-  await page.keyboard.type('03282026');
+  await page.keyboard.type(day);
   // A year may have six digits.
   await page.keyboard.press('ArrowRight');
   const of12 = String(Number(hour) % 12 || 12).padStart(2, '0');
@@ -141,14 +141,21 @@ describe('the called sale with left bids and an under-bid', () => {
     const keys = await countKeys(page);
     await page.goto(`${called.server.hallUrl}/block/left`);
     await page.getByText('Saved').waitFor();
-    for (const [lot, buyer, price] of LEFT) {
+    for (const { lotNo, buyerNo, price, handedIn } of LEFT.map((one) => ({ handedIn: undefined, ...one }))) {
       await tabTo(page, page.getByLabel('Buyer number'));
-      for (const text of [String(buyer), lot, price]) {
+      await page.keyboard.press('Control+a');
+      await page.keyboard.type(String(buyerNo));
+      if (handedIn) {
+        await tabTo(page, page.getByLabel('Handed in at'));
+        await typeTime(page, handedIn, '02282026');
+      }
+      await tabTo(page, page.getByLabel('Lot number'));
+      for (const text of [lotNo, price]) {
         await page.keyboard.press('Control+a');
         await page.keyboard.type(text);
         await page.keyboard.press('Enter');
       }
-      await page.getByText(`Taken down: buyer ${buyer} on lot ${lot} up to ${price}.`).waitFor();
+      await page.getByText(`Taken down: buyer ${buyerNo} on lot ${lotNo} up to ${price}.`).waitFor();
     }
     await openBlock(page, called.server.hallUrl);
     await page.getByText('buyer 11 up to 16.00, who has it at 16.00 without a bid in the room; buyer 13').waitFor();
@@ -215,6 +222,10 @@ describe('the called sale with left bids and an under-bid', () => {
     const rows = await page.getByRole('table', { name: 'What became of the others' }).getByRole('row').all();
     const told = await Promise.all(rows.slice(1).map((row) => row.locator('th, td').allInnerTexts()));
     expect(told.map(([buyer, lot, , , words]) => `${buyer} ${lot} ${words}`)).toEqual(became);
+    const slips = await paperBehind(page, 'Print a results slip for each bidder');
+    expect(slips).toMatch(
+      /Buyer 11 .* 1 16\.00 Feb 28, 2026, took the lot at 16\.00 9:00 AM UTC 2 9\.00 .* Buyer 13 .* an equal bid took it/,
+    );
     expect(keys.pointed()).toBe(0);
   });
 });
