@@ -9,7 +9,7 @@ import { paperGround, paperLots } from '#db/lot/papers.ts';
 import { leftView } from '#db/outcome/bids.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
 import { sellerCode } from '#db/outcome/board-view.ts';
-import { writtenView } from '#db/outcome/written-view.ts';
+import { writtenPhase, writtenView } from '#db/outcome/written-view.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
 import { bidSheet, bidSlip, blockSheet } from '#lib/paper/block-papers.ts';
 import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
@@ -34,7 +34,9 @@ function paperRoute(
 ): Route {
   return saleRoute(stations, (asked) => {
     const { book, sale } = asked;
-    return answer({ ...asked, context: paperGround(book, sale, today(book)), lots: paperLots(book, sale) });
+    const phase = sale.bidding === 'sealed' && { phase: writtenPhase(book, sale, new Date().toISOString()).says };
+    const context = { ...paperGround(book, sale, today(book)), ...phase };
+    return answer({ ...asked, context, lots: paperLots(book, sale) });
   });
 }
 
