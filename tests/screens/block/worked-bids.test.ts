@@ -84,7 +84,13 @@ describe('the written sale of twelve lots and five bidders', () => {
     await page.getByLabel('Bid on lot 8, now 8.50').waitFor();
     for (const sheet of [SHEETS.twelve, SHEETS.thirteen, SHEETS.fourteen]) await enterSheet(page, sheet);
     await page.getByText('18 bids on 12 open lots').waitFor();
+    // Nobody is told who leads: not the clerk, not the Board, and no paper of the hall.
     expect(await page.getByText('How each bid ended').count()).toBe(0);
+    const board = await (await page.request.get(`${written.server.url}/api/views/board?sale=2`)).json();
+    expect(board).toMatchObject({ phase: 'Written bids are taken.', up: null, results: [] });
+    const list = await paperAt(page, '/api/papers/sale-list?sale=2');
+    expect(list).toContain('Written bids are taken.');
+    for (const price of ['7.25', '8.50', '9.50']) expect(list).not.toContain(price);
 
     await tabTo(page, page.getByLabel('Bids close at'));
     await typeTime(page, '12:00');
@@ -92,6 +98,10 @@ describe('the written sale of twelve lots and five bidders', () => {
     await typeTime(page, '18:00');
     await page.keyboard.press('Enter');
     await page.getByText('Now: Closed').waitFor();
+    await page.goto(`${written.server.hallUrl}/board?sale=2`);
+    await page.getByText('The bids are closed. The lots are not awarded yet.').waitFor();
+    await page.goBack();
+    await page.getByText('Saved').waitFor();
     await enterSheet(page, SHEETS.late, true);
     await enterSheet(page, SHEETS.inTime, true);
 
