@@ -164,7 +164,7 @@ function checkMembership(basics: SaleBasics, { line, sellerNo, partners }: Party
   if (known.length < partners.length) return;
   const decided = decideSeller({
     sellerNo,
-    numberTaken: false,
+    takenBy: null,
     membership: membershipOf({ partners: known }, heldOn),
     guestsMaySell,
     names: partners.map(({ name = '' }) => name),
