@@ -21,7 +21,7 @@ import { writtenPhase } from './written-view.ts';
 
 const RESULTS = 7;
 
-export interface BoardLot {
+interface BoardLot {
   readonly lotNo: string;
   /** `32 pieces Muskrat`. */
   readonly goods: string;
