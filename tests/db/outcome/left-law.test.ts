@@ -77,8 +77,8 @@ describe('every history of left bids', () => {
         }[];
         for (const { lotId, buyerId, cents, remarks, least } of outcomes) {
           const left = counting.filter((bid) => bid.lotId === lotId);
-          const own = left.filter((bid) => bid.buyerId === buyerId && bid.cents === cents);
-          const before = (a: Row, b: Row) => Date.parse(a.at) - Date.parse(b.at) || a.id - b.id;
+          const own = left.filter((bid) => bid.buyerId === buyerId);
+          const before = (a: Row, b: Row) => b.cents - a.cents || Date.parse(a.at) - Date.parse(b.at) || a.id - b.id;
           const over = left.some((bid) => {
             if (cents === null) return bid.cents >= (least ?? 0);
             if (bid.buyerId === buyerId) return false;
