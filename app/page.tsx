@@ -34,7 +34,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
           <ToMind book={book} sale={sale} />
           {sale.stage !== 'planned' && <SaleFigures view={view} currency={sale.currency} />}
           <Unfinished book={book} sale={sale} />
-          <StageActs saleId={sale.id} stage={sale.stage} left={view.left} leaves={view.leaves} />
+          <StageActs saleId={sale.id} stage={sale.stage} left={view.left} moves={view.moves} />
         </section>
         <aside className="aside">
           <h2>Terms</h2>

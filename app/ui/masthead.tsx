@@ -9,7 +9,7 @@ import { lossFor } from '#app/server/seen-head.ts';
 import { bookId, bookNow, pageName, serverState, troubleNow } from '#app/server/state.ts';
 import type { SaleRow } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
-import { clockView, momentIn } from '#db/sale/queries.ts';
+import { clockView, momentIn, otherOpenSales } from '#db/sale/queries.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { StageMark } from './marks.tsx';
 import { SavedMark, ThemeSwitch } from './masthead-parts.tsx';
@@ -69,6 +69,7 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
           {sale && <StageMark stage={sale.stage} />}
         </span>
       </p>
+      {sale && <OtherOpenSales {...{ sale, here }} />}
       <SavedMark
         owner={{ worker: worker ?? '', book: bookId(), page: pageName() }}
         except={here === '/block' ? 'block' : ''}
@@ -110,6 +111,31 @@ export async function Masthead({ association, sale, here, guide = guideOf(here) 
       <OpenLineMark />
       <TroubleBanner />
     </header>
+  );
+}
+
+/** Where two sales are open at once: which one this station works on, and the others by name, after a look at both. */
+function OtherOpenSales({ sale, here }: { readonly sale: SaleRow; readonly here: Station }) {
+  const book = bookNow();
+  const others = book ? otherOpenSales(book, sale) : [];
+  if (others.length === 0) return null;
+  return (
+    <details className="small">
+      <summary>{others.length + 1} sales are open</summary>
+      <p>
+        This page works on <strong>{sale.name}</strong>. Leave it for the other one?
+      </p>
+      <div className="acts">
+        {others.map(({ id, name, heldOn, stage }) => (
+          <span key={id}>
+            <a className="button" href={`${here}?sale=${id}`}>
+              Switch to {name}, {heldOn}
+            </a>{' '}
+            <StageMark stage={stage} />
+          </span>
+        ))}
+      </div>
+    </details>
   );
 }
 

@@ -18,7 +18,7 @@ import type { Bid, Lot, SaleFacts } from '#lib/sale/facts.ts';
 import { GOODS_FIELDS } from '#lib/sale/goods-fields.ts';
 import { bankRows } from './bank-rows.ts';
 import type { WholeRows } from './read-table.ts';
-import type { RowOf } from './tables.ts';
+import { counts, type RowOf } from './tables.ts';
 
 /** The rows of one sale, in the order in which the folder has them. */
 export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRows {
@@ -42,7 +42,7 @@ export function bookRows(book: Book, saleId: number, facts: SaleFacts): WholeRow
     })),
     tags: tagRows(book, saleId),
     bids,
-    results: resultRows(facts, bids, awardedLots(book, saleId)),
+    results: resultRows(facts, bids.filter(counts), awardedLots(book, saleId)),
     charges: facts.charges.map(({ sellerNo, kind, amountCents, how, note }) => ({
       ...{ seller_no: sellerNo, kind, amount: amountCents, how, note },
     })),
@@ -81,7 +81,7 @@ function tagRows(book: Book, saleId: number): RowOf<'tags'>[] {
     .map((row) => ({ lot_no: lotNoOf(row), tag: row.tag }));
 }
 
-/** The bids that still count, in the order typed: one that came late would win anew at import. An under-bid was never left with anybody. */
+/** Every bid in the order typed, on the lot it was meant for, and why it counts no more. An under-bid was never left with anybody. */
 function bidRows(book: Book, saleId: number): RowOf<'bids'>[] {
   const rows = book.db
     .select({
@@ -97,16 +97,21 @@ function bidRows(book: Book, saleId: number): RowOf<'bids'>[] {
     .all();
   const sale = saleById(book, saleId);
   const times = { closeAt: sale?.bidsCloseAt ?? null, closedAt: sale?.bidsClosedAt ?? null };
-  const late = (at: string) => isLate(times, at);
   const byLot = groupBy(rows, (row) => row.lotId);
   const standing = new Set([...byLot.values()].flatMap((own) => standingBids(own).map((row) => row.id)));
+  const away = new Set(rows.flatMap(({ moved, retractsId }) => (moved && retractsId !== null ? [retractsId] : [])));
+  const endOf = ({ id, kind, receivedAt }: (typeof rows)[number]) => {
+    if (!standing.has(id)) return 'retracted';
+    return kind === 'written' && isLate(times, receivedAt) ? 'late' : null;
+  };
   return rows
-    .filter((row) => row.kind !== 'under' && standing.has(row.id) && !(row.kind === 'written' && late(row.receivedAt)))
+    .filter((row) => row.kind !== 'under' && row.retractsId === null && !away.has(row.id))
     .map((row) => ({
       lot_no: lotNoOf(row),
       buyer_no: row.buyerNo,
       price: cents(row.priceCents),
       received_at: row.receivedAt,
+      ended: endOf(row),
     }));
 }
 

@@ -12,7 +12,7 @@ import { type LotWithTags, lotsWithTags } from './lot-list.ts';
 import { type Problem, problemList, type RawFolder, type Report } from './problem.ts';
 import { readSale, type SaleBasics, saleBasics, saleLine } from './read-sale.ts';
 import { type Row, type Rows, readRows } from './read-table.ts';
-import { type RowOf, SALE_FILE, TABLES, type TableName } from './tables.ts';
+import { counts, type RowOf, SALE_FILE, TABLES, type TableName } from './tables.ts';
 
 export interface CheckedFolder {
   /** Undefined where `sale.json` has a problem. */
@@ -36,6 +36,7 @@ export function checkFolder(raw: RawFolder): CheckedFolder {
   checkSeasonLimits(rows, parties, report);
   const lots = lotsWithTags(basics.region, rows);
   checkTagsOfLots(lots, rows, report);
+  checkLate(sale, rows, report);
   return { sale, rows, lots, problems };
 }
 
@@ -163,7 +164,7 @@ function checkMembership(basics: SaleBasics, { line, sellerNo, partners }: Party
   if (known.length < partners.length) return;
   const decided = decideSeller({
     sellerNo,
-    numberTaken: false,
+    takenBy: null,
     membership: membershipOf({ partners: known }, heldOn),
     guestsMaySell,
     names: partners.map(({ name = '' }) => name),
@@ -200,6 +201,20 @@ function licencesOf(partners: Party['partners']): string[] {
     licence_no ? `licence ${[licence_region, licence_no].filter(Boolean).join(' ')}` : `person ${person_id}`,
   );
   return [...new Set(all)].sort();
+}
+
+/** A late bid was handed in after every bid that counts: from it on the bids were closed. */
+function checkLate(sale: Sale | undefined, { bids }: Rows, report: Report): void {
+  const at = ({ received_at = '' }: (typeof bids)[number]['cells']) => Date.parse(received_at);
+  const last = Math.max(...bids.filter(({ cells }) => counts(cells)).map(({ cells }) => at(cells) || 0));
+  for (const { line, cells } of bids) {
+    if (cells.ended !== 'late') continue;
+    const say = (sentence: string) =>
+      report({ file: 'bids.csv', line, column: 'ended' }, refuse('not_allowed', sentence));
+    if (sale?.bidding === 'floor') say('Empty this: only written bids come late, and this sale is called.');
+    else if (Number.isNaN(at(cells))) say('Enter in received_at when this late bid was handed in.');
+    else if (at(cells) <= last) say('Correct received_at: a bid that counts was handed in at this time or later.');
+  }
 }
 
 /** A tagged lot that was never put up may lack tags: it comes in on hold, as at the table. */

@@ -3,12 +3,12 @@
 import { and, eq, isNull } from 'drizzle-orm';
 import { postRest, saveCharge, savePayment, saveTaking } from '#db/account/post.ts';
 import type { CommandContext } from '#db/book/command.ts';
-import { addRow } from '#db/book/rows.ts';
+import { addRow, updateRow } from '#db/book/rows.ts';
 import { saveLot } from '#db/lot/save.ts';
 import { PLAIN, saveOutcome } from '#db/outcome/commands.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { saveSale } from '#db/sale/save.ts';
-import { bid, goods as goodsTable, tag as tagTable } from '#db/schema/index.ts';
+import { bid, goods as goodsTable, sale as saleTable, tag as tagTable } from '#db/schema/index.ts';
 import { emptyFacts, factsOfCells } from '#lib/field/fields.ts';
 import { LOT_FIELDS } from '#lib/lot/fields.ts';
 import type { LotNo } from '#lib/lot/number.ts';
@@ -22,6 +22,7 @@ import { type AwardedLot, awardsOf, bidOfRow } from './book-rows.ts';
 import { type CheckedFolder, type TagUse, tagUse } from './check-folder.ts';
 import { type WholeRows, wholeRows } from './read-table.ts';
 import { known, knownOrNull, type Parties, saveParties, savePeople } from './save-people.ts';
+import { counts } from './tables.ts';
 
 export interface Imported {
   readonly saleId: number;
@@ -56,6 +57,9 @@ export function saveFolder(context: CommandContext, sale: Sale, folder: CheckedF
   const lots = saveLots(at, { goods, takenIn, goneHome: lotsGoneHome(folder.rows) });
   saveBids(at, lots);
   saveOutcomes(at, lots, awards);
+  const awarded = awards.size > 0 || rows.results.some(({ outcome }) => outcome !== 'withdrawn');
+  // What is still open then waits for its seller or for a no-sale.
+  if (sale.bidding === 'sealed' && awarded) updateRow(context, saleTable, saleId, { bidsAwardedAt: context.at });
   saveMoney(at);
   if (stage === 'settling') postRest(context, { saleId, day: sale.heldOn, facts: saleFacts(context.book, saleId) });
   const onHold = folder.lots.filter((lot) => lot.faults.length > 0).length;
@@ -70,7 +74,7 @@ function awardsOfFolder({ lots }: CheckedFolder, rows: WholeRows): Map<LotNo, Aw
   const open = rows.lots.filter(({ lot_no }) => !called.has(lot_no) && !held.has(lot_no));
   return awardsOf(
     open.map(({ lot_no: lotNo, minimum: minimumCents }) => ({ lotNo, minimumCents })),
-    rows.bids.map(bidOfRow),
+    rows.bids.filter(counts).map(bidOfRow),
   );
 }
 
@@ -92,13 +96,19 @@ interface Saving {
 /** The book's ids by lot number. */
 type LotIds = ReadonlyMap<LotNo, number>;
 
-function saveBids({ context, sale, rows, parties }: Saving, lots: LotIds): void {
+function saveBids({ context, sale, saleId, rows, parties }: Saving, lots: LotIds): void {
   const kind = sale.bidding === 'sealed' ? 'written' : 'left';
   for (const row of rows.bids) {
     const { lotNo, buyerNo, priceCents, receivedAt } = bidOfRow(row);
     const own = { lotId: known(lots, lotNo), buyerId: known(parties.buyers, buyerNo) };
-    addRow(context, bid, { ...own, kind, priceCents, receivedAt });
+    const fields = { ...own, kind, priceCents, receivedAt } as const;
+    const retractsId = addRow(context, bid, fields);
+    if (row.ended === 'retracted') addRow(context, bid, { ...fields, retractsId });
   }
+  const late = rows.bids.flatMap(({ ended, received_at }) => (ended === 'late' ? [received_at] : []));
+  // The folder has no closing time: no bid that counts was handed in so late (`checkLate`).
+  const [bidsCloseAt] = late.sort((a, b) => Date.parse(a) - Date.parse(b));
+  if (bidsCloseAt !== undefined) updateRow(context, saleTable, saleId, { bidsCloseAt });
 }
 
 function saveOutcomes({ context, rows, parties }: Saving, lots: LotIds, awards: ReadonlyMap<LotNo, AwardedLot>): void {

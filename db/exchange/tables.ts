@@ -94,8 +94,12 @@ const tags = table(
 
 const bids = table(
   'bids.csv',
-  { lot_no: KIND.lotNumber, buyer_no: KIND.wholeNumber, price, received_at: KIND.momentOrEmpty },
-  { required: ['lot_no', 'buyer_no', 'price'], keys: [], mustBeThere: false },
+  {
+    ...{ lot_no: KIND.lotNumber, buyer_no: KIND.wholeNumber, price, received_at: KIND.momentOrEmpty },
+    /** Of a bid that counts no more. */
+    ended: KIND.orNull(KIND.oneOf('retracted', 'late')),
+  },
+  { required: ['lot_no', 'buyer_no', 'price'], keys: [], mustBeThere: false, later: ['ended'] },
 );
 
 const results = table(
@@ -184,3 +188,8 @@ type CellOf<K> = K extends { read(text: string): Result<infer T> } ? T : never;
 export type RowOf<N extends TableName> = {
   readonly [K in keyof Tables[N]['columns']]: CellOf<Tables[N]['columns'][K]>;
 };
+
+/** Whether a bid has a part in the awarding. */
+export function counts({ ended = null }: { readonly ended?: RowOf<'bids'>['ended'] | undefined }): boolean {
+  return ended === null;
+}

@@ -4,7 +4,7 @@ import { lotNoOf } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { lot } from '#db/schema/index.ts';
 import { type GoneLot, noSuchLot, parseFormer, type WithFormer, whatBecameOf } from '#lib/lot/former.ts';
-import type { LotNo } from '#lib/lot/number.ts';
+import { type LotNo, readLot } from '#lib/lot/number.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
 const findFormer = query(({ db }) =>
@@ -37,6 +37,12 @@ export function goneLot(book: Book, saleId: number, lotNo: LotNo): GoneLot | und
 /** The refusal for a number that is no lot: what became of it, or that there never was one. */
 export function noLot(book: Book, saleId: number, lotNo: LotNo, field = 'lotNo'): Refusal {
   return noSuchLot(lotNo, goneLot(book, saleId, lotNo), field);
+}
+
+/** What is refused of tickets that were asked for; about a lot number that is no more, what became of it. */
+export function orWhatBecame(book: Book, saleId: number, asked: { readonly lot: string; readonly refusal: Refusal }) {
+  const read = readLot(asked.lot, saleId);
+  return asked.refusal.field === 'lot' && read.ok ? noLot(book, saleId, read.value, 'lot') : asked.refusal;
 }
 
 /** The text as the folder has it, by lot number. */

@@ -23,7 +23,7 @@ export const bidLeave = defineCommand({
     buyerNo: partyNumber,
     kind: z.enum(['written', 'left', 'under']),
     price,
-    /** Of a written bid: the time on its sheet, where that was not just now. */
+    /** Of a written or left bid: the time on its paper, where that was not just now. Equal ones go by it. */
     handedInAt: moment.optional(),
   }),
   run(context, { saleId, lotNo, buyerNo, kind, price: priceCents, handedInAt }) {

@@ -4,7 +4,9 @@ import { type LotRow, lotNoOf, rowBy, rowsBy, type SaleRow } from '#db/book/find
 import { newestLine } from '#db/book/log.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
 import { inOrderOf } from '#db/lot/open-lots.ts';
+import { timeZoneOf } from '#db/sale/queries.ts';
 import { bid, buyer, liveBid, lot, lotNow } from '#db/schema/index.ts';
+import { momentInWords } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import { compareLotNo, type LotNo } from '#lib/lot/number.ts';
 import { type Cents, showMoney } from '#lib/money/money.ts';
@@ -20,26 +22,34 @@ export const bidById = rowBy(bid, 'id');
 /** Every bid on a lot and every taking back of one, in the order taken down. */
 export const bidsOfLot = rowsBy(bid, bid.id, 'lotId');
 
-/** The bids of one kind on a lot that still count: the highest first, and of two equal ones that which came first. */
 const findOfKind = query(({ db }) =>
   db
-    .select({ buyerId: liveBid.buyerId, buyerNo: buyer.buyerNo, priceCents: liveBid.priceCents })
+    .select({
+      ...{ bidId: liveBid.id, buyerId: liveBid.buyerId, buyerNo: buyer.buyerNo },
+      ...pick(liveBid, ['priceCents', 'receivedAt']),
+    })
     .from(liveBid)
     .innerJoin(buyer, eq(buyer.id, liveBid.buyerId))
     .where(and(equals(liveBid.lotId, 'lotId'), equals(liveBid.kind, 'kind')))
-    .orderBy(desc(liveBid.priceCents), asc(liveBid.receivedAt), asc(liveBid.id)),
+    .orderBy(desc(liveBid.priceCents), asc(liveBid.id)),
 );
+
+/** The bids of one kind on a lot that still count: the highest first, and of equal ones that which was handed in first. */
+function ofKind(book: Book, lotId: number, kind: 'left' | 'under') {
+  const rows = findOfKind(book).all({ lotId, kind });
+  return rows.sort((a, b) => b.priceCents - a.priceCents || byHandedIn(a, b));
+}
 
 /** What decides which left bid applies to a lot, and what it makes of it. */
 export function leftContext(book: Book, sale: SaleRow, row: LotRow): LeftContext {
   const { leftBids: term, priceStepCents: stepCents } = sale;
-  const left = findOfKind(book).all({ lotId: row.id, kind: 'left' });
+  const left = ofKind(book, row.id, 'left');
   return { lotNo: lotNoOf(row), term, stepCents, minimumCents: row.minimumCents, left };
 }
 
 /** The left bids that still count, as a paper shows them. */
 export function leftBids(book: Book, lotId: number): { readonly buyerNo: number; readonly price: string }[] {
-  const rows = findOfKind(book).all({ lotId, kind: 'left' });
+  const rows = ofKind(book, lotId, 'left');
   return rows.map(({ buyerNo, priceCents }) => ({ buyerNo, price: showMoney(priceCents) }));
 }
 
@@ -51,7 +61,7 @@ export interface UnderBid {
 
 /** The highest under-bid that was noted on a lot; undefined where none was, or it was taken back. */
 export function underBidOf(book: Book, lotId: number): UnderBid | undefined {
-  return findOfKind(book).all({ lotId, kind: 'under' })[0];
+  return ofKind(book, lotId, 'under')[0];
 }
 
 /** The bids that the clerk reads when the lot is up: those left, the one that applies first, and an under-bid. */
@@ -73,11 +83,15 @@ interface LeftBid {
   readonly lotNo: LotNo;
   readonly goodsName: string;
   readonly buyerNo: number;
+  /** As people read it. */
+  readonly handedIn: string;
 }
 
 export interface LeftView {
   readonly line: number;
   readonly saleId: number;
+  /** Of the association: times are typed by its clock. */
+  readonly timeZone: string;
   readonly bids: readonly LeftBid[];
   /** Those on lots that were called, with what became of each. */
   readonly called: readonly CalledLeftBid[];
@@ -97,6 +111,7 @@ const findLeftOfSale = query(({ db }) =>
       bidId: liveBid.id,
       buyerNo: buyer.buyerNo,
       bidCents: liveBid.priceCents,
+      receivedAt: liveBid.receivedAt,
       lotId: lotNow.id,
       ...pick(lotNow, ['lotNumber', 'lotLetter', 'sellerNo', 'place', 'goodsName', 'outcome']),
     })
@@ -112,23 +127,27 @@ const findLeftOfSale = query(({ db }) =>
     .orderBy(asc(liveBid.id)),
 );
 
+const SHOWN = ['bidId', 'lotNo', 'goodsName', 'buyerNo', 'handedIn'] as const;
+
 /** The left bids on lots still to be called, without their prices: those show at the Block when their lot is up. */
 export function leftView(book: Book, sale: SaleRow): LeftView {
+  const timeZone = timeZoneOf(book);
+  const said = (at: string) => (at === '' ? '' : momentInWords(at, timeZone));
   const rows = findLeftOfSale(book)
     .all({ saleId: sale.id })
-    .map((row) => ({ ...row, lotNo: lotNoOf(row) }));
+    .map((row) => ({ ...row, lotNo: lotNoOf(row), handedIn: said(row.receivedAt) }));
   const open = rows.filter(({ outcome }) => outcome === null);
-  const bids = inOrderOf(sale, open).map((row) => pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']));
+  const bids = inOrderOf(sale, open).map((row) => pick(row, SHOWN));
   const called = rows.flatMap((row) => {
     const now = row.outcome === null ? undefined : calledLot(book, row.lotId);
     if (!now) return [];
     const { kind, priceCents, buyerNo: takerNo } = now;
     const about = { kind, priceCents, takerNo, buyerNo: row.buyerNo, bidCents: row.bidCents };
-    const shown = pick(row, ['bidId', 'lotNo', 'goodsName', 'buyerNo']);
+    const shown = pick(row, SHOWN);
     return [{ ...shown, price: showMoney(row.bidCents), became: becameOfLeft(about) }];
   });
   called.sort((a, b) => a.buyerNo - b.buyerNo || compareLotNo(a.lotNo, b.lotNo));
-  return { line: newestLine(book), saleId: sale.id, bids, called };
+  return { line: newestLine(book), saleId: sale.id, timeZone, bids, called };
 }
 
 export interface WrittenBid extends Bid {

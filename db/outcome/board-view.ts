@@ -13,13 +13,15 @@ import { timeZoneOf } from '#db/sale/queries.ts';
 import { digestOf } from '#db/sign-in/store.ts';
 import { lotDetails } from '#lib/lot/details.ts';
 import { cents } from '#lib/money/money.ts';
+import { areClosed } from '#lib/outcome/bid.ts';
 import { publicParts } from '#lib/sale/public.ts';
 import { joined, priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import { type CalledLot, calledLots, calledLotsOfSeller, glance } from './called.ts';
+import { writtenPhase } from './written-view.ts';
 
 const RESULTS = 7;
 
-export interface BoardLot {
+interface BoardLot {
   readonly lotNo: string;
   /** `32 pieces Muskrat`. */
   readonly goods: string;
@@ -34,11 +36,24 @@ export interface BoardResult extends Pick<CalledLot, 'lotNo' | 'kind' | 'buyerNo
   readonly standsFor: string;
 }
 
+export interface SaleAt {
+  readonly sale: SaleRow;
+  readonly now: string;
+}
+
+/** Sales whose Boards are the same until the log grows. */
+export function byPhase({ sale, now }: SaleAt): string {
+  const { bidsCloseAt: closeAt, bidsClosedAt: closedAt, bidsAwardedAt: awardedAt } = sale;
+  return `${sale.id} ${areClosed({ at: now, closeAt, closedAt, awardedAt })}`;
+}
+
 export interface BoardView {
   readonly line: number;
   readonly saleId: number;
   readonly name: string;
   readonly selling: boolean;
+  /** At a written sale, where it is: `Written bids are taken until 3:00 PM.`; else empty. */
+  readonly phase: string;
   readonly up: BoardLot | null;
   /** Newest first; the first is what the last lot brought. */
   readonly results: readonly BoardResult[];
@@ -47,12 +62,14 @@ export interface BoardView {
   readonly timeZone: string;
 }
 
-export function boardView(book: Book, sale: SaleRow): BoardView {
+/** `now` is an ISO 8601 time in UTC: the clock closes written bids, and no entry of the log says so. */
+export function boardView(book: Book, { sale, now }: SaleAt): BoardView {
   const [next] = nextLots(book, sale, 1);
   const { left } = glance(book, sale.id, howManyLots(book, sale.id));
   const selling = sale.stage === 'selling' && sale.bidding === 'floor';
   return {
     ...{ line: newestLine(book), saleId: sale.id, name: sale.name, selling, left },
+    phase: sale.bidding === 'sealed' && publicParts(sale.stage).board ? writtenPhase(book, sale, now).says : '',
     timeZone: timeZoneOf(book),
     up: selling && next ? boardLot(book, next) : null,
     results: publicParts(sale.stage).board ? calledLots(book, sale.id, RESULTS).map(boardResult) : [],

@@ -7,7 +7,7 @@ import { momentInWords } from '#lib/date/date.ts';
 import { pick } from '#lib/field/fields.ts';
 import { compareLotNo } from '#lib/lot/number.ts';
 import { showMoney, ZERO } from '#lib/money/money.ts';
-import { END_WORDS, endsOf, type Phase, phaseOf } from '#lib/outcome/written.ts';
+import { END_WORDS, endsOf, type Phase, phaseOf, phaseSentence } from '#lib/outcome/written.ts';
 import { groupBy } from '#lib/result/text.ts';
 import { priceFor, quantityFor } from '#lib/settlement/spelling.ts';
 import { countingBids, type WrittenBid, writtenBids } from './bids.ts';
@@ -121,9 +121,16 @@ export function writtenView(book: Book, sale: SaleRow, now: string): WrittenView
   };
 }
 
-/** Only where a written sale is, for a page that links to it. */
-export function writtenPhase(book: Book, sale: SaleRow, now: string): Pick<WrittenView, 'saleId' | 'phase'> {
-  return pick(writtenView(book, sale, now), ['saleId', 'phase']);
+/** In which phase a written sale is at a moment, and the same as a sentence for the hall. */
+export function writtenPhase(book: Book, sale: SaleRow, now: string): { readonly phase: Phase; readonly says: string } {
+  const found = lotsToAward(book, { ...sale, stage: 'selling', bidding: 'sealed' }, writtenBids(book, sale));
+  const lots = found.ok ? found.value : [];
+  const waiting = lots.filter(({ award }) => award.kind === 'below_minimum').length;
+  const { timeZone, ...times } = bidTimes({ book, at: now }, sale);
+  const phase = phaseOf({ ...times, open: lots.length, waiting });
+  const say = (at: string | null) => (at === null ? '' : momentInWords(at, timeZone));
+  const words = { closesAt: say(sale.bidsCloseAt), answerBy: say(sale.sellersAnswerBy) };
+  return { phase, says: phaseSentence(phase, words) };
 }
 
 function writtenLot({ lot, row }: LotToAward, bids: readonly WrittenBid[], say: (at: string) => string): WrittenLot {

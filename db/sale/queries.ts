@@ -5,7 +5,7 @@ import { type Book, equals, query } from '#db/book/open.ts';
 import { openQuietly } from '#db/book/open-for-reading.ts';
 import { association, closing, log, sale } from '#db/schema/index.ts';
 import { clockWarning, localDay, momentInWords, NO_ZONE_YET } from '#lib/date/date.ts';
-import type { Method } from '#lib/sale/facts.ts';
+import type { Method, Stage } from '#lib/sale/facts.ts';
 
 export type AssociationRow = typeof association.$inferSelect;
 
@@ -15,19 +15,30 @@ export function allSales(book: Book): SaleRow[] {
 
 const findSales = query(({ db }) => db.select().from(sale).orderBy(desc(sale.heldOn), desc(sale.id)));
 
-/** The newest sale that is under way, else the newest planned one, else the newest: next year's plan waits its turn. */
+/**
+ * The sale that is being sold, the newest where there are two; else the newest under way, else the newest planned one,
+ * else the newest: an intake that opens and next year's plan wait their turn.
+ */
 export function currentSale(book: Book): SaleRow | undefined {
-  const sales = allSales(book);
-  return sales.find(isUnderWay) ?? sales.find(({ stage }) => stage === 'planned') ?? sales[0];
+  return currentOf(allSales(book));
 }
 
-/** The sale under way that every station would leave for this one, were it under way too; undefined where none would. */
-export function saleToLeave(book: Book, { id, stage }: SaleRow): SaleRow | undefined {
+function currentOf(sales: readonly SaleRow[]): SaleRow | undefined {
+  const at = (stage: Stage) => sales.find((one) => one.stage === stage);
+  return at('selling') ?? sales.find(isUnderWay) ?? at('planned') ?? sales[0];
+}
+
+/** The other sales under way, the newest first: two are open at once where one is settled while the next takes in. */
+export function otherOpenSales(book: Book, { id }: Pick<SaleRow, 'id'>): SaleRow[] {
+  return allSales(book).filter((one) => one.id !== id && isUnderWay(one));
+}
+
+/** What a stage of a sale would do to stations that name no sale, as a sentence; empty where they stay. */
+export function movesStations(book: Book, { id }: Pick<SaleRow, 'id'>, to: Stage): string {
   const sales = allSales(book);
-  const now = currentSale(book);
-  if (!now || !isUnderWay(now) || isUnderWay({ stage })) return undefined;
-  const place = (one: number) => sales.findIndex((other) => other.id === one);
-  return place(id) < place(now.id) ? now : undefined;
+  const [now, then] = [currentOf(sales), currentOf(sales.map((one) => (one.id === id ? { ...one, stage: to } : one)))];
+  if (!now || !then || now.id === then.id || !isUnderWay(now) || to === 'closed') return '';
+  return `Every station then opens ${then.name} and leaves ${now.name}.`;
 }
 
 const newestClosing = query(({ db }) =>

@@ -6,12 +6,14 @@ import { howManyLots } from '#db/lot/papers.ts';
 import { countHeld } from '#db/lot/queries.ts';
 import { type Glance, glance } from '#db/outcome/called.ts';
 import { bid, buyer, invoice, lot, outcome, seller, settlement, tag } from '#db/schema/index.ts';
-import { typedOf } from '#lib/field/fields.ts';
+import { recordOf, typedOf } from '#lib/field/fields.ts';
 import { decideGoodsOpen, decideTermsOpen, type GoodsSoFar, type SoFar } from '#lib/sale/amend.ts';
+import type { Stage } from '#lib/sale/facts.ts';
+import { STAGES } from '#lib/sale/stage.ts';
 import { termsInWords } from '#lib/sale/terms.ts';
 import { RATE_FIELDS, SALE_FIELDS, type SaleAsTyped, TERM_FIELDS } from '#lib/sale/terms-fields.ts';
 import { goodsOf, goodsRowsOf, saleOfRow } from './facts.ts';
-import { saleToLeave } from './queries.ts';
+import { movesStations } from './queries.ts';
 
 export interface SaleView extends Omit<Glance, 'pace'> {
   readonly terms: readonly string[];
@@ -20,8 +22,8 @@ export interface SaleView extends Omit<Glance, 'pace'> {
   readonly lots: number;
   readonly pieces: number;
   readonly onHold: number;
-  /** The sale under way that every station would leave for this one, were it under way too; null where none would. */
-  readonly leaves: string | null;
+  /** What each stage would do to the stations, as a sentence; empty where they stay. */
+  readonly moves: Readonly<Record<Stage, string>>;
 }
 
 const countLots = query(({ db }) =>
@@ -45,7 +47,7 @@ export function saleView(book: Book, sale: SaleRow): SaleView {
     ...{ lots, pieces, ...soFar, onHold: countHeld(book, sale) },
     sellers: countSellers(book, saleId),
     buyers: countBuyers(book, saleId),
-    leaves: saleToLeave(book, sale)?.name ?? null,
+    moves: recordOf(STAGES, (stage) => movesStations(book, sale, stage)),
   };
 }
 

@@ -1,8 +1,9 @@
 import * as z from 'zod';
 import { saveCharge, saveChargeVoiding } from '#db/account/post.ts';
 import { type CommandContext, defineCommand, defineSaleCommand } from '#db/book/command.ts';
-import { nextNumber, type PersonRow, personById, rowBy, type SaleRow, sellerByNumber } from '#db/book/find.ts';
+import { nextNumber, type PersonRow, personById, rowBy, rowsBy, type SaleRow, sellerByNumber } from '#db/book/find.ts';
 import { partyNumber, rowId, signedAmount, someReason, text } from '#db/book/inputs.ts';
+import type { Book } from '#db/book/open.ts';
 import { addRow, type NewRow } from '#db/book/rows.ts';
 import { answerOf, chargeById, type SavedDues, saleOfCharge, saveDues } from '#db/person/dues.ts';
 import { decideDuesOf, duesOrNull } from '#db/person/dues-commands.ts';
@@ -94,13 +95,22 @@ function decideFor(
   const licences = decideLicences({ required: sale.licenceRequired, heldOn: sale.heldOn, people });
   if (!licences.ok) return licences;
   const partners = people.map(({ ref, memberUntil }) => ({ personId: ref, memberUntil, parts: 1 }));
+  const taken = sellerByNumber(context.book, sale.id, sellerNo);
+  const guests = people.filter(({ memberUntil }) => memberUntil === null || memberUntil < sale.heldOn);
   return decideSeller({
     sellerNo,
-    numberTaken: sellerByNumber(context.book, sale.id, sellerNo) !== undefined,
+    takenBy: taken ? namesBehind(context.book, taken.id) : null,
     membership: membershipOf({ partners }, sale.heldOn),
     guestsMaySell: sale.guestsMaySell,
-    names: people.map(({ name }) => name),
+    names: guests.map(({ name }) => name),
   });
+}
+
+const partnersBehind = rowsBy(partner, partner.position, 'sellerId');
+
+function namesBehind(book: Book, sellerId: number): string {
+  const partners = partnersBehind(book, sellerId);
+  return partners.map(({ personId }) => personById(book, personId)?.name ?? '').join(' and ');
 }
 
 const nextSellerNo = nextNumber(seller, seller.sellerNo);

@@ -43,11 +43,12 @@ interface HandedIn extends AtTimes {
 
 /**
  * Decides when a bid counts as handed in: now, or the time on its sheet. Once the bids are closed the time has to be
- * said, and a bid from after the closing is kept as late. A left bid and an under-bid have no such time.
+ * said, and a bid from after the closing is kept as late. A left bid has the time on its list where somebody types it, and
+ * an under-bid has none.
  */
 export function decideHandedIn({ kind, at, handedInAt, timeZone, ...times }: HandedIn): Result<string> {
-  if (kind !== 'written') return accept(at);
-  if (times.awardedAt !== null) {
+  if (kind === 'under' || (kind === 'left' && handedInAt === undefined)) return accept(at);
+  if (kind === 'written' && times.awardedAt !== null) {
     const since = timeInWords(times.awardedAt, timeZone);
     return refuse('wrong_stage', `The lots were awarded at ${since}: no more bids are taken down.`, 'price');
   }

@@ -39,7 +39,7 @@ export interface OutcomeContext extends StandingLot {
   readonly bidsRun?: Readonly<Record<'sold' | 'passed', Refusal | null>> | null;
   readonly minimumCents: Cents | null;
   readonly priceStepCents: Cents;
-  /** The prices between which the step and last season's range make no question, or null where there is no ground. */
+  /** The prices between which the step and the range of earlier prices make no question, or null where there is no ground. */
   readonly usual: { readonly lowCents: Cents; readonly highCents: Cents } | null;
   readonly buyer: {
     readonly buyerNo: number;
@@ -169,7 +169,7 @@ function sentenceOf(question: AskedHere, context: OutcomeContext): string {
     case 'over_limit':
       return `Buyer ${context.buyer?.buyerNo} would be ${context.buyer?.beyondLimit}. Has the cashier agreed?`;
     case 'price_unusual':
-      return `This price is far from last season's (${money(context.usual?.lowCents)} to ${money(context.usual?.highCents)} is usual). Is the decimal point in the right place?`;
+      return `This price is far from earlier prices (${money(context.usual?.lowCents)} to ${money(context.usual?.highCents)} is usual). Is the decimal point in the right place?`;
     case 'off_step':
       return `Prices go by ${money(context.priceStepCents)} at this sale. Is this price right?`;
   }

@@ -30,6 +30,25 @@ export function phaseOf({ open, waiting, ...times }: PhaseContext): Phase {
   return open > 0 ? 'awarded' : 'results';
 }
 
+/** The phase for the hall, with the times as people read them; empty where none is set. Nothing of it says who leads. */
+export function phaseSentence(
+  phase: Phase,
+  { closesAt, answerBy }: { readonly closesAt: string; readonly answerBy: string },
+): string {
+  switch (phase) {
+    case 'taking':
+      return closesAt === '' ? 'Written bids are taken.' : `Written bids are taken until ${closesAt}.`;
+    case 'closed':
+      return 'The bids are closed. The lots are not awarded yet.';
+    case 'awarded':
+      return 'The lots are awarded.';
+    case 'answers':
+      return `The lots are awarded. Sellers answer${answerBy === '' ? '' : ` until ${answerBy}`}.`;
+    case 'results':
+      return 'Every lot has its result.';
+  }
+}
+
 interface Ranked {
   readonly bidId: number;
   readonly priceCents: Cents;

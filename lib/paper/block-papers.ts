@@ -19,6 +19,7 @@ export function bidSheet(context: PaperContext, lots: readonly PaperLot[], buyer
     number: { label: 'Buyer', words: buyer === null ? '' : String(buyer.buyerNo) },
     parties: buyer === null ? [] : [{ title: clean(buyer.name), sentences: [] }],
     opening: [
+      ...(context.phase === undefined ? [] : [context.phase]),
       'Write the most you pay for a lot, standing for what is printed behind the box; leave the others empty.',
       'The highest bid at or above the minimum takes a lot, of equal bids the sheet handed in first, and of the same time the one typed first. Below the minimum the seller may accept or keep the lot.',
     ],

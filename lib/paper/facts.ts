@@ -40,4 +40,6 @@ export interface PaperGround {
 export interface PaperContext extends PaperGround {
   readonly saleId: number;
   readonly sale: Sale;
+  /** In which phase a written sale is, as a sentence, on the papers that hang in the hall. */
+  readonly phase?: string;
 }

@@ -14,7 +14,8 @@ export function saleList(context: PaperContext, lots: readonly PaperLot[]): List
   return listPaper(context, {
     title: 'Sale list',
     opening: [
-      'The lots in the order in which they come up. A seller who is not ready is skipped and comes at the end.',
+      context.phase ??
+        'The lots in the order in which they come up. A seller who is not ready is skipped and comes at the end.',
     ],
     tables: [
       tableOf(
@@ -47,6 +48,7 @@ export function resultsSheet(context: PaperContext, lots: readonly PaperLot[]): 
   const sold = called.filter(({ outcome }) => outcome?.kind === 'sold').length;
   return listPaper(context, {
     title: 'Results',
+    opening: context.phase === undefined ? [] : [context.phase],
     tables: [
       tableOf(
         called,

@@ -25,10 +25,7 @@ export function membershipInWords(
   }
   if (memberUntil >= heldOn)
     return { state: 'paid', words: `Member${number}, dues paid until ${shortDate(memberUntil)}` };
-  return {
-    state: 'lapsed',
-    words: `Lapsed: dues of member${number} ran out on ${shortDate(memberUntil)}; sells as a guest`,
-  };
+  return { state: 'lapsed', words: `Lapsed: dues of member${number} ran out on ${shortDate(memberUntil)}` };
 }
 
 /** Whether the licence shown is good on the day; that the agency has the last word is said beside it. */
@@ -80,15 +77,18 @@ export function decideForget(sales: readonly { name: string; stage: Stage }[], s
 
 export interface ProposedSeller {
   readonly sellerNo: number;
-  readonly numberTaken: boolean;
+  /** Who has the number already; null where it is free. */
+  readonly takenBy: string | null;
   readonly membership: Membership;
   readonly guestsMaySell: boolean;
+  /** Of those who would sell as guests. */
   readonly names: readonly string[];
 }
 
 export function decideSeller(proposed: ProposedSeller): Result<null> {
-  if (proposed.numberTaken) {
-    return refuse('taken', `Seller number ${proposed.sellerNo} is taken: take the next free one.`, 'sellerNo');
+  if (proposed.takenBy !== null) {
+    const message = `Seller number ${proposed.sellerNo} is that of ${proposed.takenBy}: take the next free one.`;
+    return refuse('taken', message, 'sellerNo');
   }
   if (proposed.membership === 'guest' && !proposed.guestsMaySell) {
     const who = proposed.names.join(' and ');

@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from 'react';
 import { useView } from '#app/ui/use-view.ts';
-import type { BoardLot, BoardResult, BoardView } from '#db/outcome/board-view.ts';
+import type { BoardResult, BoardView } from '#db/outcome/board-view.ts';
 import { resultWords } from './result-words.ts';
 
 /** The lot that is up and what the last one brought, read from the back of the hall. */
@@ -22,7 +22,7 @@ export function Board({ association, first }: { readonly association: string; re
       <div className="board-large">
         <section aria-labelledby="board-up">
           <h2 id="board-up">{view.up ? 'Lot' : 'The sale'}</h2>
-          <Up up={view.up} selling={view.selling} left={view.left} />
+          <Up {...view} />
         </section>
         <section aria-labelledby="board-brought">
           <h2 id="board-brought">{brought ? `Lot ${brought.lotNo} brought` : 'No lot was called yet'}</h2>
@@ -47,8 +47,9 @@ export function Board({ association, first }: { readonly association: string; re
   );
 }
 
-function Up({ up, selling, left }: { readonly up: BoardLot | null } & Pick<BoardView, 'selling' | 'left'>) {
-  if (!up) return <p className="board-words">{selling && left === 0 ? 'Every lot was called.' : 'No lot is up.'}</p>;
+function Up({ up, selling, left, phase }: BoardView) {
+  const none = phase || (selling && left === 0 ? 'Every lot was called.' : 'No lot is up.');
+  if (!up) return <p className="board-words">{none}</p>;
   return (
     <>
       <p className="board-figure" data-figure="lot" data-long={up.lotNo.length > 4 ? '' : undefined}>

@@ -34,7 +34,7 @@ export function LotUp({ lot, gone }: LotUpProps) {
       <dl className="lot-up-facts">
         <Fact name="A price stands for">{lot.priceIsFor}</Fact>
         {lot.minimum && <Fact name="Minimum">{lot.minimum}</Fact>}
-        {lot.earlier && <Fact name="Last season">{lot.earlier}</Fact>}
+        {lot.earlier && <Fact name="Earlier prices">{lot.earlier}</Fact>}
         {lot.bids && <Fact name="Left bids">{lot.bids}</Fact>}
       </dl>
       {lot.caution && (

@@ -17,7 +17,11 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
       {sale ? (
         <Block
           first={blockView(book, sale)}
-          written={sale.bidding === 'sealed' && <WrittenBids {...writtenPhase(book, sale, new Date().toISOString())} />}
+          written={
+            sale.bidding === 'sealed' && (
+              <WrittenBids saleId={sale.id} {...writtenPhase(book, sale, new Date().toISOString())} />
+            )
+          }
           papers={<BlockPapers saleId={sale.id} />}
           late={
             <p>

@@ -52,7 +52,7 @@ interface RefusedProps {
 /** What a refusal asks, or says of something else than the fields that are drawn. */
 export function Refused({ refusal, question, drawn }: RefusedProps) {
   if (!refusal) return null;
-  if (question) return <Question message={refusal.message} passes={/^(be|le)/.test(question)} />;
+  if (question) return <Question message={refusal.message} passes={question === 'below_minimum'} />;
   return drawn.includes(refusal.field) ? null : (
     <p className="field-error" role="alert">
       {refusal.message}

@@ -75,7 +75,8 @@ export function useCall({ view, model, submit }: BlockContext) {
   const answerYes = () => {
     if (!lot || !question) return;
     setDraft(answers());
-    record(lot, 'sold', answers());
+    // Only a no-sale is asked about with nothing typed.
+    record(lot, typed ? 'sold' : 'passed', answers());
   };
   const skip = (wholeSeller: boolean) => {
     if (!lot) return say(NO_LOT.message);

@@ -48,7 +48,7 @@ export function GiveNumber(props: GiveNumberProps) {
       dues: owesDues(person) ? duesSaid(duesBy(person)) : null,
     }));
     const sellerNo = texts.sellerNo.trim() === '' ? null : wholeNumber(texts.sellerNo);
-    const label = `Seller number for ${party[0]?.name}`;
+    const label = `Seller number for ${party.map(({ name }) => name).join(' and ')}`;
     const reply = await give('seller.register', { saleId, partners, ...texts, sellerNo }, label);
     if (reply.ok) onGiven(reply.value.sellerNo);
   };

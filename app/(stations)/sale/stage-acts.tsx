@@ -36,12 +36,12 @@ interface StageActsProps {
   readonly saleId: number;
   readonly stage: Stage;
   readonly left: number;
-  /** The sale that every station would leave for this one, once it is under way; null where none would. */
-  readonly leaves: string | null;
+  /** What each stage would do to the stations, as a sentence; empty where they stay. */
+  readonly moves: Readonly<Record<Stage, string>>;
 }
 
 /** Takes the sale on to its next stage, or back one with a reason; withdraws what is left before it is settled. */
-export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
+export function StageActs({ saleId, stage, left, moves }: StageActsProps) {
   const { give, busy, refusal, clear } = useGive('office');
   const [asked, setAsked] = useState(false);
   const [answered, setAnswered] = useState<readonly CloseQuestion[]>([]);
@@ -56,7 +56,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
     setAnswered(answers);
     void give('sale.stage', { ...inputOf(step, ''), answered: answers }, step.act);
   };
-  const leaving = leaves === null ? '' : `Every station then opens this sale and leaves ${leaves}.`;
+  const leaving = forward ? moves[forward.to] : '';
   const question = closing ? refusal?.message : asked ? `${leaving} Do it now?` : undefined;
   const leave = () => {
     setAsked(false);
@@ -71,7 +71,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
         <FoldedAsk
           station="office"
           summary="End bidding…"
-          says={`${left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be closed.`}
+          says={`${left === 1 ? '1 lot is' : `${left} lots are`} still to be called: call or withdraw them, or the sale cannot be closed. ${leaving}`}
           act="End bidding"
           command="sale.stage"
           field="left"
@@ -116,7 +116,7 @@ export function StageActs({ saleId, stage, left, leaves }: StageActsProps) {
           // A step back that was taken leaves no reason behind for the one before it.
           key={back.to}
           act={back.act}
-          says={[back.says, leaving].filter(Boolean).join(' ')}
+          says={[back.says, moves[back.to]].filter(Boolean).join(' ')}
           command="sale.stage"
           inputOf={(reason) => inputOf(back, reason)}
         />

@@ -4,13 +4,13 @@ import { type Route, type SaleRequest, saleRoute } from '#app/request/caller.ts'
 import { today } from '#app/request/page-context.ts';
 import { problem } from '#app/server/responses.ts';
 import { CONTACT_STATIONS, type Station } from '#db/book/command.ts';
-import { noLot } from '#db/lot/former.ts';
+import { orWhatBecame } from '#db/lot/former.ts';
 import { paperGround, paperLots } from '#db/lot/papers.ts';
+import { leftView } from '#db/outcome/bids.ts';
 import { buyersOf } from '#db/outcome/block-view.ts';
 import { sellerCode } from '#db/outcome/board-view.ts';
-import { writtenView } from '#db/outcome/written-view.ts';
+import { writtenPhase, writtenView } from '#db/outcome/written-view.ts';
 import { sellerFiles } from '#db/settlement/sheets.ts';
-import { readLot } from '#lib/lot/number.ts';
 import { bidSheet, bidSlip, blockSheet } from '#lib/paper/block-papers.ts';
 import type { PaperContext, PaperLot } from '#lib/paper/facts.ts';
 import { alignmentPage, labelPages, ticketPages } from '#lib/paper/labels.ts';
@@ -34,7 +34,9 @@ function paperRoute(
 ): Route {
   return saleRoute(stations, (asked) => {
     const { book, sale } = asked;
-    return answer({ ...asked, context: paperGround(book, sale, today(book)), lots: paperLots(book, sale) });
+    const phase = sale.bidding === 'sealed' && { phase: writtenPhase(book, sale, new Date().toISOString()).says };
+    const context = { ...paperGround(book, sale, today(book)), ...phase };
+    return answer({ ...asked, context, lots: paperLots(book, sale) });
   });
 }
 
@@ -76,18 +78,23 @@ export const bidSheetsPaper = listRoute(
   },
 );
 
-/** What became of each bidder's bids, once the lots are awarded: `?sale=1`, `&buyer=10` one of them. */
+/** What became of each bidder's written or left bids: `?sale=1`, `&buyer=10` one of them. */
 export const bidSlipsPaper = listRoute(
   'bid-slips',
-  'No lot of written bids is awarded yet, or nobody bid.',
+  'No lot with a written or left bid has an outcome yet.',
   (asked) => {
-    const { ended } = writtenView(asked.book, asked.sale, new Date().toISOString());
+    const ended = endedOf(asked);
     return whose(asked).flatMap((buyer) => {
       const own = ended.filter(({ buyerNo }) => buyerNo === buyer?.buyerNo);
       return buyer === null || own.length === 0 ? [] : [bidSlip(asked.context, own, buyer)];
     });
   },
 );
+
+function endedOf({ book, sale }: PaperRequest) {
+  if (sale.bidding === 'sealed') return writtenView(book, sale, new Date().toISOString()).ended;
+  return leftView(book, sale).called.map(({ became: end, ...bid }) => ({ ...bid, end }));
+}
 
 function whose({ book, sale, word }: PaperRequest) {
   const named = word('buyer');
@@ -137,11 +144,9 @@ export const ticketsPaper = paperRoute((asked) => {
 function papersOf(asked: PaperRequest, { stock, start, offset }: TicketRequest): Result<Paper[]> {
   const { context, sale, word } = asked;
   if (stock === 'alignment') return accept([alignmentPage(context, offset)]);
-  const lots = lotsAskedFor(asked.lots, { saleId: sale.id, seller: word('seller') ?? '', lot: word('lot') ?? '' });
-  if (!lots.ok) {
-    const typed = readLot(word('lot') ?? '', sale.id);
-    return lots.field === 'lot' && typed.ok ? noLot(asked.book, sale.id, typed.value, 'lot') : lots;
-  }
+  const lot = word('lot') ?? '';
+  const lots = lotsAskedFor(asked.lots, { saleId: sale.id, seller: word('seller') ?? '', lot });
+  if (!lots.ok) return orWhatBecame(asked.book, sale.id, { lot, refusal: lots });
   const tickets = lots.value.map((lot) => ticketOf(lot, context));
   return accept(stock === 'halves' ? ticketPages(tickets, context) : labelPages(tickets, context, { start, offset }));
 }

@@ -74,7 +74,7 @@ function aSale(): { readonly book: Book; readonly sale: SaleRow } {
 
 const VIEWS: Readonly<Record<string, (book: Book, sale: SaleRow) => unknown>> = {
   'the Block': blockView,
-  'the Board': boardView,
+  'the Board': (book, sale) => boardView(book, { sale, now: '' }),
   'left bids': leftView,
   'a seller on the Board': (book, sale) => sellerBoard(book, sale, 2),
   'the check-in table': intakeView,

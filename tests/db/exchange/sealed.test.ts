@@ -1,8 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { submit } from '#db/book/door.ts';
+import { saleById } from '#db/book/find.ts';
 import type { Book } from '#db/book/open.ts';
+import { writtenView } from '#db/outcome/written-view.ts';
 import { saleFacts } from '#db/sale/facts.ts';
-import { caseFolder, exportFiles, filesIn, IMPORTER, importFiles, withBook } from '#tests/support/exchange.ts';
+import {
+  caseFolder,
+  exportFiles,
+  filesIn,
+  IMPORTER,
+  importFiles,
+  problemsIn,
+  withBook,
+  withoutJournal,
+} from '#tests/support/exchange.ts';
 
 const RIGHT = filesIn(caseFolder('by-hand'));
 const BIDS = 'lot_no,buyer_no,price,received_at\r\n';
@@ -82,16 +93,49 @@ describe('a sealed sale', () => {
     });
   });
 
-  it('keeps in the folder only the bids that still count', () => {
+  it('keeps every bid with why it counts no more, and no under-bid, over an import and back', () => {
     withBook((book) => {
-      const { saleId } = importFiles(book, sealed(['2,10,0.01,', '5,10,1.00,', '5,11,2.00,']));
+      const { saleId } = importFiles(book, sealed(['2,10,0.01,', '5,10,1.00,', '5,11,2.00,', '5,10,0.50,']));
       const given = { ...IMPORTER, station: 'block', worker: 'clerk' } as const;
       const input = { saleId, lotNo: '5', buyerNo: 11, kind: 'under', price: '3.00' } as const;
       expect(submit(book, { ...given, command: 'bid.leave', key: 'under-bid', input })).toMatchObject({ ok: true });
-      expect(submit(book, { ...given, command: 'bid.retract', key: 'retract-1', input: { bidId: 2 } })).toMatchObject({
+      const retract = { bidId: 4, reason: 'misread' };
+      expect(submit(book, { ...given, command: 'bid.retract', key: 'retract-1', input: retract })).toMatchObject({
         ok: true,
       });
-      expect(exportFiles(book, saleId)['bids.csv']).toBe(`${BIDS}2,10,0.01,\r\n5,11,2.00,\r\n`);
+      const files = exportFiles(book, saleId);
+      expect(files['bids.csv']).toBe(
+        `lot_no,buyer_no,price,received_at,ended\r\n2,10,0.01,,\r\n5,10,1.00,,retracted\r\n5,11,2.00,,\r\n5,10,0.50,,retracted\r\n`,
+      );
+      withBook((other) => {
+        const back = exportFiles(other, importFiles(other, files).saleId);
+        expect(withoutJournal(back)).toEqual(withoutJournal(files));
+      });
     });
+  });
+
+  const LATE = 'lot_no,buyer_no,price,received_at,ended\r\n5,10,61.00,2026-02-01T10:00:00Z,\r\n';
+  const lateFolder = (row: string, over = {}) => ({ ...sealed([]), 'bids.csv': `${LATE}${row}\r\n`, ...over });
+
+  it('keeps a late bid, which takes no lot, whatever it was, and is late on the slip again', () => {
+    withBook((book) => {
+      const files = lateFolder('5,11,99.00,2026-02-01T12:00:00Z,late');
+      const { saleId } = importFiles(book, files);
+      expect(outcomes(book)).toEqual([['5', 'sold', 6100, 10]]);
+      expect(exportFiles(book, saleId)['bids.csv']).toBe(files['bids.csv']);
+      const sale = saleById(book, saleId);
+      expect(sale && writtenView(book, sale, '2026-02-01T11:00:00Z').ended).toMatchObject([
+        { buyerNo: 10, end: 'won' },
+        { buyerNo: 11, end: 'late' },
+      ]);
+    });
+  });
+
+  it('refuses a late bid without its time, or from before one that counts, or at a called sale', () => {
+    const faults = (files: Record<string, string>) => problemsIn(files).join();
+    expect(faults(lateFolder('5,11,99.00,,late'))).toContain('Enter in received_at when this late bid was handed in.');
+    expect(faults(lateFolder('5,11,99.00,2026-02-01T10:00:00Z,late'))).toContain('Correct received_at');
+    const floor = { 'sale.json': RIGHT['sale.json'] ?? '' };
+    expect(faults(lateFolder('5,11,99.00,2026-02-01T12:00:00Z,late', floor))).toContain('only written bids come late');
   });
 });

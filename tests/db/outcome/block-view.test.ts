@@ -51,7 +51,7 @@ describe('the view of the Block', () => {
   });
 
   it('says nothing to the hall of minimums and left bids', () => {
-    const { up } = boardView(book, saleOf(hall));
+    const { up } = boardView(book, { sale: saleOf(hall), now: '' });
     expect(up).toEqual({ lotNo: '1', goods: '32 pieces Raccoon', details: 'XL, I' });
   });
 

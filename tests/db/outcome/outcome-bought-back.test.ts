@@ -53,7 +53,7 @@ describe('a lot that its seller buys back', () => {
     expect(back).toMatchObject({ kind: 'bought_back', priceCents: 600, amountCents: 0, buyerNo: null });
     expect(glance(book, sale.id, 3)).toMatchObject({ sold: 1, bought_back: 1, passed: 0, left: 1, total: '72.50' });
     expect(sold).toMatchObject({ kind: 'sold', amountCents: 7250 });
-    expect(boardView(book, sale).results[0]).toMatchObject({
+    expect(boardView(book, { sale, now: '' }).results[0]).toMatchObject({
       kind: 'bought_back',
       price: '',
       standsFor: '',

@@ -48,7 +48,11 @@ function shown(book: Book, sale: SaleRow) {
   const sellerNos = [1, 2, 3];
   const buyerNos = [10, 11, 12, 13];
   return {
-    ...{ block: blockView(book, sale), board: boardView(book, sale), left: leftView(book, sale) },
+    ...{
+      block: blockView(book, sale),
+      board: boardView(book, { sale, now: `${DRAWN_ON}T12:00:00Z` }),
+      left: leftView(book, sale),
+    },
     sellerBoards: sellerNos.map((sellerNo) => sellerBoard(book, sale, sellerNo)),
     written: writtenView(book, sale, `${DRAWN_ON}T12:00:00Z`),
     ...{ intake: intakeView(book, sale), held: lotsOnHold(book, sale.id) },
@@ -102,7 +106,7 @@ function holdToLib(book: Book, sale: SaleRow, facts: SaleFacts): void {
     expect(buyerView(book, sale, buyerNo)).toMatchObject(rows.find((one) => one.buyerNo === buyerNo) ?? {});
   }
   expect(nextLots(book, sale, 3)).toEqual(openLots(book, sale).slice(0, 3));
-  expect(boardView(book, sale).left).toBe(openLots(book, sale).length);
+  expect(boardView(book, { sale, now: `${DRAWN_ON}T12:00:00Z` }).left).toBe(openLots(book, sale).length);
   const byLot = openLots(book, sale).flatMap(({ lotId }) => standingBids(bidsOfLot(book, lotId)));
   const left = byLot.filter(({ kind }) => kind === 'left').map(({ id }) => id);
   expect(leftView(book, sale).bids.map(({ bidId }) => bidId)).toEqual(left);

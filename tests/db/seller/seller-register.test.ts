@@ -33,6 +33,19 @@ describe('seller.register', () => {
     refusesUntyped('seller.register', { ...seller, ...over }, { code, field });
   });
 
+  it('says whose a number is that is not free, and which partners owe dues where only members may sell', () => {
+    expect(refusesUntyped('seller.register', { ...seller, sellerNo: 2 }, { code: 'taken' })).toContain(
+      'Seller number 2 is that of Gus Hale and Ida Jay',
+    );
+    const sale = { ...SALE, name: 'Members', terms: { ...SALE.terms, guests_may_sell: false } };
+    const own = must('sale.plan', { sale, goods: GOODS }).saleId;
+    must('sale.stage', { saleId: own, stage: 'intake', reason: '' });
+    const shared = { saleId: own, partners: [{ personId: 1 }, { personId: guest }, { personId: partner }] };
+    expect(refusesUntyped('seller.register', shared, { code: 'not_allowed' })).toContain(
+      'sale, and Gus Hale and Ida Jay would sell as a guest',
+    );
+  });
+
   it('refuses a guest where only members may sell', () => {
     const sale = { ...SALE, name: 'Members only', terms: { ...SALE.terms, guests_may_sell: false } };
     const own = must('sale.plan', { sale, goods: GOODS }).saleId;

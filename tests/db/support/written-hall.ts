@@ -13,8 +13,8 @@ export const at = (time: string) => `${DAY}T${time}:00Z`;
  * Sellers 1 (Ada) and 2 (Flo) are members; buyers 10 and 11 are cleared, 12 is Ada herself, 13 is not cleared, and 14
  * has a limit of 20.00. Raccoon brought 8.00 at the sale before.
  */
-export function writtenHall() {
-  const hall = openHall();
+export function writtenHall(options: { readonly file?: string } = {}) {
+  const hall = openHall(options);
   const { book, must, give } = hall;
   must('lot.add', { saleId: 1, sellerNo: 1, goods: 'raccoon', count: '10' });
   must('outcome.record', { saleId: 1, lotNo: '1', kind: 'sold', price: '8.00', buyerNo: 10 });

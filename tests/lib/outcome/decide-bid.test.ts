@@ -45,6 +45,14 @@ describe('a written bid', () => {
   it.each(['left', 'under'] as const)('of the kind %s is not bound by it', (kind) => {
     expect(decideHandedIn({ ...SCENE, kind, awardedAt: TWO, at: TWO })).toEqual({ ok: true, value: TWO });
   });
+
+  it('has the time on its list where it was left and somebody types it, and none that has not come', () => {
+    const left = { ...SCENE, kind: 'left' } as const;
+    const typed = '2026-02-28T08:00:00Z';
+    expect(decideHandedIn({ ...left, handedInAt: typed })).toEqual({ ok: true, value: typed });
+    expect(decideHandedIn({ ...left, handedInAt: '2026-03-28T15:00:00Z' })).toMatchObject({ field: 'handedInAt' });
+    expect(decideHandedIn({ ...left, kind: 'under', handedInAt: typed })).toEqual({ ok: true, value: SCENE.at });
+  });
 });
 
 describe('the bids of a lot', () => {

@@ -75,7 +75,7 @@ describe('what is asked when the hammer falls', () => {
   it.each([
     ['4.75', {}, "The seller's minimum is 5.00."],
     ['4.75', { answerWasBy: 'Feb 27' }, 'ended on Feb 27.'],
-    ['50.00', {}, "far from last season's (0.80 to 43.50 is usual)"],
+    ['50.00', {}, 'far from earlier prices (0.80 to 43.50 is usual)'],
     ['7.30', {}, 'Prices go by 0.25 at this sale.'],
     ['7.25', { buyer: seller }, 'Buyer 10 is a seller of this lot.'],
     ['7.25', { buyer: stranger }, 'Buyer 10 is not cleared to buy.'],

@@ -18,7 +18,7 @@ describe('membership in words', () => {
     [
       'ran out the day before',
       { memberNo: '7', memberUntil: '2026-02-27' },
-      { state: 'lapsed', words: 'Lapsed: dues of member 7 ran out on Feb 27, 2026; sells as a guest' },
+      { state: 'lapsed', words: 'Lapsed: dues of member 7 ran out on Feb 27, 2026' },
     ],
     ['nobody', { memberNo: '', memberUntil: null }, { state: 'guest', words: 'Guest' }],
     [

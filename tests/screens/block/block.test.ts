@@ -113,7 +113,7 @@ describe('a question before an unusual outcome', () => {
     const page = await clerk();
     await untilTyping(page, 102);
     await callLot(page, '450', '10');
-    expect(await alertOf(page)).toContain('far from last season');
+    expect(await alertOf(page)).toContain('far from earlier prices');
     await page.keyboard.press('Escape');
     expect(await page.getByLabel('Price each').inputValue()).toBe('450');
     expect(await page.getByLabel('Buyer number').inputValue()).toBe('10');

@@ -4,7 +4,7 @@ import { openBook } from '#db/book/open.ts';
 import { saleFacts } from '#db/sale/facts.ts';
 import { axe } from '#tests/screens/support/axe.ts';
 import { newPage, theBrowser } from '#tests/screens/support/browser.ts';
-import { countKeys } from '#tests/screens/support/keys.ts';
+import { countKeys, tabTo } from '#tests/screens/support/keys.ts';
 import { isSaid, refuseUnseen } from '#tests/screens/support/refused.ts';
 import { fillSellingBook, type SellingBook } from '#tests/screens/support/selling-book.ts';
 import { type Server, startServer } from '#tests/screens/support/server.ts';
@@ -247,17 +247,28 @@ describe('a buyer’s way', () => {
 });
 
 describe('the next sale', () => {
-  it('takes its stations from the one under way only after a question', async () => {
+  it('moves no station off the one that is being sold by its intake, and by its start only after a question', async () => {
     const next = { likeSaleId: 1, name: 'Next Winter Sale', held_on: '2027-02-27', season: '2026-27' };
     filled.must('sale.next', { ...next, season_closes_on: '' });
     const page = await open('/?sale=2');
     await button(page, 'Open the intake').click();
-    await page.getByText('Every station then opens this sale and leaves Late Winter Sale. Do it now?').waitFor();
+    await button(page, 'Start the sale').click();
+    await page.getByText('Every station then opens Next Winter Sale and leaves Late Winter Sale. Do it now?').waitFor();
     expect(await axe(page)).toEqual([]);
     await button(page, 'No, go back').click();
-    await button(page, 'Open the intake').waitFor();
-    await page.goto(`${server.hallUrl}/till`);
-    await page.locator('.masthead', { hasText: 'Late Winter Sale' }).waitFor();
+    await button(page, 'Start the sale').waitFor();
+    for (const station of ['/intake', '/block', '/till', '/payout', '/office', '/']) {
+      await page.goto(`${server.hallUrl}${station}`);
+      await page.locator('.masthead-name', { hasText: 'Late Winter Sale' }).waitFor();
+      // By keys: which sales are open, and then the other one by its name.
+      await tabTo(page, page.locator('summary', { hasText: '2 sales are open' }));
+      await page.keyboard.press('Enter');
+      await page.getByText('This page works on Late Winter Sale.').waitFor();
+      await tabTo(page, page.getByRole('link', { name: 'Switch to Next Winter Sale, 2027-02-27' }));
+      await page.keyboard.press('Enter');
+      await page.locator('.masthead-name', { hasText: 'Next Winter Sale' }).waitFor();
+      expect(new URL(page.url()).search).toBe('?sale=2');
+    }
   });
 
   it('gets as many of last year’s buyers as were seen, after a question', async () => {

@@ -1,7 +1,7 @@
 'use client';
 
 import { useState } from 'react';
-import { amountLineOf } from '#app/(stations)/block/call-amount.ts';
+import { amountLineOf, previewAmount } from '#app/(stations)/block/call-amount.ts';
 import { buyerWords } from '#app/(stations)/block/call-form.tsx';
 import { focusNext } from '#app/(stations)/block/key-buffer.ts';
 import {
@@ -16,8 +16,9 @@ import {
 import type { BlockContext } from '#app/(stations)/block/use-block.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import { TextField } from '#app/ui/text-field.tsx';
+import type { BlockLot } from '#db/outcome/block-view.ts';
 import { type LotNo, parseLotList } from '#lib/lot/number.ts';
-import { readMoney } from '#lib/money/money.ts';
+import { type Cents, readMoney, showMoney } from '#lib/money/money.ts';
 import { type OutcomeQuestion as Asked, decideOutcome } from '#lib/outcome/decide-outcome.ts';
 import { type Refusal, refuse } from '#lib/result/result.ts';
 import { Box, type BoxContext } from './box.tsx';
@@ -29,7 +30,7 @@ interface ChoiceProps extends BoxContext {
 
 /** A choice: one buyer takes several lots at one price each, in one entry. */
 export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
-  const [said, setSaid] = useState(() => typedIn(rejected));
+  const [said, setSaid] = useState(() => typedIn(rejected, context.model.ahead[0]));
   const [refusal, setRefusal] = useState<Refusal | undefined>(rejected?.refusal);
   const question = questionIn(refusal);
   const change = (part: Partial<typeof said>) => {
@@ -58,8 +59,8 @@ export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
   });
   return (
     <Box label="Choice of lots at one price each" enter={enter} close={close}>
-      <TextField {...field('lots')} autoFocus label="Lots" hint="With a plus between: 12+15+18." inputMode="numeric" />
-      <TextField {...field('price')} label="Price of each lot’s unit" inputMode="decimal" />
+      <TextField {...field('lots')} autoFocus label="Lots" hint="12+15+18" inputMode="numeric" />
+      <TextField {...field('price')} label="Price" inputMode="decimal" />
       <TextField {...field('buyer', 'buyerNo')} label="Buyer number" inputMode="numeric" />
       <output className="call-amount" aria-live="off">
         <span>{amountsOf(said, context)}</span>
@@ -70,7 +71,7 @@ export function ChoiceOfLots({ context, close, rejected }: ChoiceProps) {
   );
 }
 
-const BY_ITSELF = refuse('malformed', 'Take down by itself what its seller buys back.', 'buyerNo');
+const BY_ITSELF = refuse('malformed', 'Take it down by itself.', 'buyerNo');
 
 interface Said {
   readonly lots: string;
@@ -79,17 +80,25 @@ interface Said {
   readonly answered: readonly Asked[];
 }
 
-function typedIn(entry: Entry<'outcome.choice'> | undefined): Said {
+/** The lot that is up stands there already: the others are typed behind it. */
+function typedIn(entry: Entry<'outcome.choice'> | undefined, up: BlockLot | undefined): Said {
   const { buyerNo = '', ...typed } = entry?.input ?? {};
-  return { lots: '', price: '', answered: [], ...typed, buyer: String(buyerNo) };
+  return { lots: `${up?.lotNo ?? ''}+`, price: '', answered: [], ...typed, buyer: String(buyerNo) };
 }
 
-/** What each lot comes to, of those that this browser knows: seen before it is saved. */
-function amountsOf({ lots, price }: Said, { model }: BlockContext): string {
+/** What each lot comes to, and all together, of those that this browser knows: seen before it is saved. */
+function amountsOf({ lots, price: typed }: Said, { model }: BlockContext): string {
   const list = parseLotList(lots);
-  const known = list.ok ? list.value.flatMap((no) => model.ahead.find(({ lotNo }) => lotNo === no) ?? []) : [];
-  const lines = known.map((lot) => ({ lot, amount: amountLineOf(price, lot) })).filter(({ amount }) => amount !== '');
-  return lines.map(({ lot, amount }) => `Lot ${lot.lotNo}: ${amount}`).join('; ');
+  const price = readMoney(typed, { allowZero: false });
+  if (!list.ok || !price.ok) return '';
+  let together = 0;
+  const lines = list.value.map((lotNo) => {
+    const lot = model.ahead.find((one) => one.lotNo === lotNo);
+    const line = lot && amountLineOf(typed, lot);
+    if (line) together += previewAmount(price.value, lot);
+    return `Lot ${lotNo}: ${line || '?'}`;
+  });
+  return `${lines.join('; ')}; all ${showMoney(together as Cents)}`;
 }
 
 /** By the rules by which the book decides, for the lots this browser knows of; the others are decided by the book. */

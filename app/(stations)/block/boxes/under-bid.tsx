@@ -40,4 +40,4 @@ export function UnderBid({ context: { view, model, submit }, close }: BoxContext
   );
 }
 
-const NOBODY = refuse('unknown', 'Nobody has this buyer number: check the card.', 'buyerNo');
+const NOBODY = refuse('unknown', 'Nobody has this buyer number.', 'buyerNo');

@@ -3,20 +3,23 @@
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { bufferKeys, focusNext, replayKeys, takeBufferedKeys } from '#app/(stations)/block/key-buffer.ts';
 import { NO_NUMBER, readBuyerNo } from '#app/(stations)/block/question.tsx';
+import { utcOf } from '#app/(stations)/block/written/closing-time.tsx';
 import { TextField } from '#app/ui/field.tsx';
 import { Act, SubmitActs } from '#app/ui/form.tsx';
 import { useListening } from '#app/ui/live-refresh.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { ColumnHeads } from '#app/ui/text.tsx';
+import { ColumnHeads, PrintLink } from '#app/ui/text.tsx';
 import { useGive } from '#app/ui/use-give.ts';
 import { useView } from '#app/ui/use-view.ts';
 import type { LeftView } from '#db/outcome/bids.ts';
+import { readLot } from '#lib/lot/number.ts';
 import { typedInWords } from '#lib/payment/amount-words.ts';
 
 /** Bids of buyers who cannot stay: buyer, lot, price, each by Enter. The buyer stays for the next lot of the same list. */
 export function Left({ first }: { readonly first: LeftView }) {
   const { view } = useView(first, `/api/views/left?sale=${first.saleId}`);
   const [said, setSaid] = useState({ buyer: '', lotNo: '', price: '' });
+  const [handedIn, setHandedIn] = useState('');
   const [unread, setUnread] = useState<string>();
   const [done, setDone] = useState('');
   const [untaken, setUntaken] = useState('');
@@ -32,8 +35,13 @@ export function Left({ first }: { readonly first: LeftView }) {
     if (focusNext() || busy) return;
     const buyerNo = readBuyerNo(said.buyer);
     if (buyerNo === null) return setUnread(NO_NUMBER.message);
-    const { lotNo, price } = said;
-    const input = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price } as const;
+    // A ticket may be scanned; what is no number is the book's to refuse.
+    const read = readLot(said.lotNo, view.saleId);
+    const lotNo = read.ok ? read.value : said.lotNo;
+    const { price } = said;
+    const handedInAt = utcOf(handedIn, view.timeZone);
+    const bid = { saleId: view.saleId, lotNo, buyerNo, kind: 'left', price } as const;
+    const input = { ...bid, ...(handedInAt !== null && { handedInAt }) };
     bufferKeys();
     const reply = await give('bid.leave', input, `Left bid on lot ${lotNo}`);
     if (!reply.ok) return setUntaken(takeBufferedKeys());
@@ -47,6 +55,8 @@ export function Left({ first }: { readonly first: LeftView }) {
     readOnly: busy || !listening,
     onText: (text: string) => {
       setSaid({ ...said, [name]: text });
+      // The time is of one list: the next buyer's has its own.
+      if (name === 'buyer') setHandedIn('');
       setUnread(undefined);
       setUntaken('');
       clear();
@@ -62,11 +72,24 @@ export function Left({ first }: { readonly first: LeftView }) {
         </div>
         <SubmitActs label="Save" main disabled={busy} />
       </form>
+      {/* Outside the form, so that Enter goes from price to price. */}
+      <TextField
+        label="Handed in at"
+        hint="Leave it empty if it was just now. Of equal bids the one handed in first applies."
+        type="datetime-local"
+        value={handedIn}
+        readOnly={busy || !listening}
+        error={errorOf('handedInAt')}
+        onText={(text) => {
+          setHandedIn(text);
+          clear();
+        }}
+      />
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       {untaken && <Notice kind="stop" title={`Not taken down: ${untaken}.`} />}
       {done && <Notice kind="done" title={done} />}
       <LeftList view={view} />
-      <Became bids={view.called} />
+      <Became bids={view.called} saleId={view.saleId} />
     </>
   );
 }
@@ -80,13 +103,14 @@ function LeftList({ view: { bids } }: { readonly view: LeftView }) {
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <table>
         <caption>On lots still to be called</caption>
-        <ColumnHeads words={['Lot', 'Goods', 'Buyer']} heard="What to do" />
+        <ColumnHeads words={['Lot', 'Goods', 'Buyer', 'Handed in']} heard="What to do" />
         <tbody>
-          {bids.map(({ bidId, lotNo, goodsName, buyerNo }) => (
+          {bids.map(({ bidId, lotNo, goodsName, buyerNo, handedIn }) => (
             <tr key={bidId}>
               <th scope="row">{lotNo}</th>
               <td>{goodsName}</td>
               <td>{buyerNo}</td>
+              <td>{handedIn}</td>
               <td className="figure">
                 <Act
                   words="Take back"
@@ -103,8 +127,8 @@ function LeftList({ view: { bids } }: { readonly view: LeftView }) {
   );
 }
 
-/** What became of each bid whose lot was called, by buyer: to be printed, or read to whoever asks. */
-function Became({ bids }: { readonly bids: LeftView['called'] }) {
+/** What became of each bid whose lot was called, by buyer: to be read to whoever asks, and printed for each bidder. */
+function Became({ bids, saleId }: { readonly bids: LeftView['called'] } & Pick<LeftView, 'saleId'>) {
   if (bids.length === 0) return null;
   return (
     <div className="scroll-x">
@@ -123,6 +147,7 @@ function Became({ bids }: { readonly bids: LeftView['called'] }) {
           ))}
         </tbody>
       </table>
+      <PrintLink href={`/api/papers/bid-slips?sale=${saleId}`}>Print a results slip for each bidder</PrintLink>
     </div>
   );
 }

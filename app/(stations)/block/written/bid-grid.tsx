@@ -156,9 +156,10 @@ function sheetWords(buyerNo: number, { buyers }: WrittenView): string {
   return buyer ? `Bids of buyer ${buyerNo}, ${buyer.name}` : `Nobody has buyer number ${buyerNo}: check the sheet.`;
 }
 
-/** On to the next price; from the last one to the number of the next buyer's sheet. */
+/** On to the next price, also from the time of the sheet; from the last one to the number of the next buyer's sheet. */
 function focusNextFrom(here: Element): void {
-  const inputs = [...(here.closest('section')?.querySelectorAll<HTMLInputElement>('input:not([data-aside])') ?? [])];
+  const all = [...(here.closest('section')?.querySelectorAll('input') ?? [])];
+  const inputs = all.filter((input) => input === here || !('aside' in input.dataset));
   const next = inputs[inputs.findIndex((input) => here.contains(input)) + 1] ?? inputs[0];
   next?.focus();
   next?.select();

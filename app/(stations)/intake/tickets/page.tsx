@@ -7,6 +7,7 @@ import { StationPage } from '#app/(stations)/station-page.tsx';
 import { type SearchParams, stationContext } from '#app/request/page-context.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import type { Book } from '#db/book/open.ts';
+import { orWhatBecame } from '#db/lot/former.ts';
 import { endsOfLots, type NumberOfLot, numberOfLot, numbersOfLots } from '#db/lot/papers.ts';
 import { readLot, splitLotNo } from '#lib/lot/number.ts';
 import { lotsAskedFor } from '#lib/paper/tickets.ts';
@@ -43,7 +44,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
 function ticketsAsked(book: Book, saleId: number, whose: Whose): Result<TicketsAsked> {
   const all = whose.lot.trim() === '' && whose.seller.trim() === '' ? endsOfLots(book, saleId) : undefined;
   const asked = lotsAskedFor(all?.lots ?? someOf(book, saleId, whose), { saleId, ...whose });
-  if (!asked.ok) return asked;
+  if (!asked.ok) return orWhatBecame(book, saleId, { lot: whose.lot, refusal: asked });
   const lots = asked.value;
   return accept({ many: all?.many ?? lots.length, first: lots[0]?.lotNo ?? '', last: lots.at(-1)?.lotNo ?? '' });
 }

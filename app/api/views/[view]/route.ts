@@ -12,7 +12,7 @@ import { lotListView } from '#db/lot/list.ts';
 import { lotCard } from '#db/lot/queries.ts';
 import { leftView } from '#db/outcome/bids.ts';
 import { blockView } from '#db/outcome/block-view.ts';
-import { boardView } from '#db/outcome/board-view.ts';
+import { boardView, byPhase } from '#db/outcome/board-view.ts';
 import { writtenView } from '#db/outcome/written-view.ts';
 import { findPeople } from '#db/person/queries.ts';
 import { saleOfAddress } from '#db/sale/queries.ts';
@@ -44,11 +44,13 @@ function viewRoute(view: View, whose: readonly Station[] | 'workers' | 'everybod
   };
 }
 
+const cachedBoard = cachedRead(boardView, byPhase);
+
 /** What the screens read again whenever the log has grown: `/api/views/block?sale=1`. */
 const VIEWS: Readonly<Record<string, Route>> = {
   block: viewRoute(cachedRead(blockView, bySale), ['block']),
   /** What the hall may see of a sale. */
-  board: viewRoute(cachedRead(boardView, bySale), 'everybody'),
+  board: viewRoute((book, sale) => cachedBoard(book, { sale, now: new Date().toISOString() }), 'everybody'),
   /** The left bids, without their prices. */
   left: viewRoute(leftView, 'workers'),
   /** One lot by its number, with what was entered for it; 404 where there is none. */
