@@ -2,6 +2,7 @@ import 'server-only';
 import { mkdirSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { copyFolders } from '#app/backups/program.ts';
+import { proveSoon } from '#app/backups/prove.ts';
 import { startCopies } from '#app/backups/schedule.ts';
 import { claimBook } from '#db/book/check-file.ts';
 import { chainIn, copiesIn, copiesOff, lackingIn } from '#db/book/copies.ts';
@@ -30,6 +31,7 @@ export function openServerBook(integrity?: string): Book | undefined {
     here.book = opened.book;
     here.watch = watchFile(file);
     startCopies(file);
+    proveSoon(opened.book);
     tellWhoLed(opened.book);
     return here.book;
   }

@@ -110,6 +110,17 @@ export function troubleOf(kind: keyof typeof WORDS): Trouble {
   return { kind, ...WORDS[kind] };
 }
 
+/** The trouble of a book whose pages can be read and do not prove, such as where a bit flipped in a price. */
+export function troubleOfProof(problems: readonly string[]): Trouble {
+  return {
+    kind: 'damaged',
+    title: 'The book does not prove whole: nothing is written.',
+    happened: `Its log, given again from the first line, does not make what is in the book. ${problems.slice(0, 3).join(' ')}`,
+    safe: `The backups are not touched by this. ${WAITS}`,
+    toDo: `Do not pay anybody out by these screens. Stop the program, move the book aside, and restore the newest backup that the page Backups calls whole: docs/backups.md says how. To go on with the book as it is until the sale is over, somebody of the office presses “Let writing go on” on the page “What is the matter”.`,
+  };
+}
+
 /** What became of copying a book whose file is gone, and of replaying the copy; without `proof` that still runs. */
 type Rescue = { readonly file: string; readonly proof?: Proof } | { readonly why: string };
 
