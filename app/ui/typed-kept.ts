@@ -37,8 +37,8 @@ function fieldsNow(): Map<string, Field> {
   return named;
 }
 
-/** A form whose button waits has given its entry to the outbox, which keeps it. */
-const isGiven = ({ form }: Field) => form?.querySelector('[type=submit]:disabled') !== null && form !== null;
+/** A form that waits for its answer has given its entry to the outbox, which keeps it. */
+const isGiven = ({ form }: Field) => form?.matches('[data-busy], :has([type=submit]:disabled)') ?? false;
 
 /** The fields in which somebody typed on this page. */
 const touched = new WeakSet<EventTarget>();
@@ -93,6 +93,7 @@ export async function putBack(worker: string): Promise<Fields | undefined> {
 
 /** As if it was typed: the page's own code hears of it. */
 function fill(field: Field, text: string): void {
+  field.closest('details')?.setAttribute('open', '');
   if (isChecked(field)) {
     if (String(field.checked) !== text) field.click();
     return;

@@ -58,7 +58,8 @@ describe('a page that reads its figures anew', () => {
 describe('a form that is half typed when the sign-in of its worker ends', () => {
   const signIn = (page: Page, name: string) =>
     page.context().addCookies([{ name: 'peltry-plain', value: tokens.get(name) ?? '', url: house.server.hallUrl }]);
-  const note = (page: Page) => page.getByRole('textbox', { name: 'Note' });
+  const note = (page: Page) => page.getByLabel('Note', { exact: true });
+  const unfold = (page: Page) => page.getByText('Form, reserve, donated, note').click();
 
   it('stays, is shown to nobody else, and is back when that worker signs in again', async () => {
     for (const name of ['Ada', 'Bea', 'Cyd']) tokens.set(name, workerIn(house.bookFile, name).token);
@@ -68,6 +69,7 @@ describe('a form that is half typed when the sign-in of its worker ends', () => 
     await page.goto(form);
     await page.locator('.saved-mark').getByText('Saved').waitFor();
     await typedIn(page).fill('musk');
+    await unfold(page);
     await note(page).fill('pale flanks');
     await page.context().clearCookies();
     await enter('Ewa Birch');
@@ -82,6 +84,7 @@ describe('a form that is half typed when the sign-in of its worker ends', () => 
     await page.locator('.saved-mark').getByText('Saved').waitFor();
     expect([await typedIn(page).inputValue(), await note(page).inputValue()]).toEqual(['', '']);
     // And what she has half typed is kept for her, where Ada signs in behind the back of her page.
+    await unfold(page);
     await note(page).fill('two small holes');
     await signIn(page, 'Ada');
     await enter('Fay Gorse');
