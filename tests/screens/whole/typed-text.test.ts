@@ -103,4 +103,26 @@ describe('a form that is half typed when the sign-in of its worker ends', () => 
     await page.locator('.saved-mark').getByText('Saved').waitFor();
     expect(await note(page).inputValue()).toBe('');
   });
+
+  it('is not put back where it was given and waits: it goes in once', async () => {
+    const page = await newPage(house.browser);
+    const form = `${house.server.hallUrl}/intake/seller/1`;
+    await signIn(page, 'Ada');
+    await page.goto(form);
+    await page.locator('.saved-mark').getByText('Saved').waitFor();
+    await typedIn(page).fill('raccoon');
+    await typedIn(page).press('Enter');
+    await page.getByLabel('Pieces').fill('3');
+    await unfold(page);
+    await note(page).fill('given once');
+    await page.context().clearCookies();
+    await page.getByRole('button', { name: 'Save the lot' }).click();
+    await page.getByRole('link', { name: 'Sign in to send 1 entry' }).click();
+    await page.getByLabel('Passphrase').waitFor();
+    await signIn(page, 'Ada');
+    await page.goto(form);
+    await page.locator('.saved-mark').getByText('Saved').waitFor();
+    await page.getByText('given once').first().waitFor();
+    expect([await note(page).inputValue(), await page.getByLabel('Pieces').inputValue()]).toEqual(['', '']);
+  });
 });
