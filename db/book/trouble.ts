@@ -14,6 +14,7 @@ export type TroubleKind =
   | 'moved'
   | 'behind'
   | 'deposed'
+  | 'follows'
   | 'loss'
   | 'damaged'
   | 'newer'
@@ -66,6 +67,12 @@ const WORDS: Readonly<
     happened: 'Parts of the file are not what was written there. Figures on the screens may be incomplete.',
     safe: 'The backups are not touched by this. Do not pay anybody out by these screens.',
     toDo: 'Stop the program, move the damaged file aside, and restore the newest backup: docs/backups.md says how.',
+  },
+  follows: {
+    title: 'This is the copy of a second laptop: nothing is written here yet.',
+    happened: 'This book follows another laptop, and has not taken over from it. Both would take entries.',
+    safe: 'Everything that came over can be read.',
+    toDo: 'Go on at the first laptop. Where that has failed: stop the program here, type take-over as docs/backups.md says, and start again.',
   },
   two_servers: {
     title: 'Another Peltry on this laptop has this book open: this one only reads.',
