@@ -5,7 +5,7 @@ import { TextField } from '#app/ui/field.tsx';
 import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ask } from '#app/ui/requests.ts';
-import { keepForSigningIn } from '#app/ui/typed-kept.ts';
+import { keepForSigningIn } from '#app/ui/typed/typed-kept.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
 /** The stations at whose own page a worker begins who has no other. */

@@ -3,7 +3,7 @@
 import { useRouter } from 'next/navigation';
 import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import { Notice } from './notice.tsx';
-import { keepForSigningIn, noteLeft } from './typed-kept.ts';
+import { keepForSigningIn, noteLeft } from './typed/typed-kept.ts';
 import { type Heard, watchLive } from './watch-live.ts';
 
 interface LiveRefreshProps extends Heard {

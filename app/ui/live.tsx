@@ -1,8 +1,8 @@
 import { lineDrawnAt } from '#app/request/book.ts';
 import { signedIn } from '#app/request/caller.ts';
 import { troubleNow } from '#app/server/state.ts';
-import { KeepTyped } from './keep-typed.tsx';
 import { LiveRefresh } from './live-refresh.tsx';
+import { KeepTyped } from './typed/keep-typed.tsx';
 
 /** Has the page read its figures anew whenever the book's log has grown since they were read, or is not written to. */
 export async function Live() {

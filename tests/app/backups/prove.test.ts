@@ -63,7 +63,7 @@ describe('a book that is proved after the start', () => {
     start(withTextFlipped(WHOLE, MARKS.note));
     await vi.advanceTimersByTimeAsync(5000);
     vi.useRealTimers();
-    await expect.poll(() => troubleNow()?.kind, { timeout: 30_000 }).toBe('damaged');
+    await expect.poll(() => troubleNow()?.kind).toBe('damaged');
   });
 
   it('says nothing of another book that was opened meanwhile, or where the program could not run', async () => {

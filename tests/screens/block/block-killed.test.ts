@@ -33,7 +33,6 @@ async function opened(profile: string) {
   const { window, kill } = await openKillable(profile);
   onTestFinished(kill);
   const page = window.pages()[0] ?? (await window.newPage());
-  page.setDefaultTimeout(20_000);
   await page.route('**/api/commands/*', (route) => route.abort());
   await openBlock(page, house.server.hallUrl);
   return { page, kill };

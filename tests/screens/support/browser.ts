@@ -5,7 +5,7 @@ import { openBrowser } from './chromium.ts';
 export { HALL_HOST } from './chromium.ts';
 
 /** How long a page is waited for: what has not come by then hangs. It is no claim of speed. */
-const WAIT_MS = 20_000;
+const WAIT_MS = 120_000;
 
 let shared: Browser | undefined;
 

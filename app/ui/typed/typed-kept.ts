@@ -2,7 +2,7 @@
  * What is half typed on a page, kept in this tab while its worker signs in again. It is put back for that worker only, and
  * not where a form was left in another way: what was saved meanwhile must not stand there once more.
  */
-import { readStored, writeStored } from './storage.ts';
+import { readStored, writeStored } from '#app/ui/storage.ts';
 
 /** Each field by its label, and which of that name it is, with what was typed there. */
 type Fields = readonly (readonly [field: string, text: string])[];

@@ -1,7 +1,7 @@
 'use client';
 
 import { useEffect, useState } from 'react';
-import { Notice } from './notice.tsx';
+import { Notice } from '#app/ui/notice.tsx';
 import { noteLeft, noteTyping, putBack } from './typed-kept.ts';
 
 /** Keeps what is half typed on a page over a sign-in of the same worker, and says so when it is back. */
