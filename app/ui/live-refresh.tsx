@@ -53,7 +53,7 @@ export function LiveRefresh({ line, stopped, worker }: LiveRefreshProps) {
 async function whoIsHere(drawnFor: string): Promise<string> {
   if (!drawnFor) return '';
   try {
-    const answer = await fetch('/api/sign-in', { signal: AbortSignal.timeout(4000) });
+    const answer = await fetch('/api/sign-in/here', { signal: AbortSignal.timeout(4000) });
     return answer.ok ? ((await answer.json()) as { readonly worker: string }).worker : drawnFor;
   } catch {
     return drawnFor;

@@ -1,9 +1,8 @@
 import * as z from 'zod';
 import { theBook } from '#app/request/book.ts';
-import { signedIn } from '#app/request/caller.ts';
 import { readJson } from '#app/server/body.ts';
 import { connectionOf, cookieOf, tokenIn } from '#app/server/connection.ts';
-import { jsonResponse, problem } from '#app/server/responses.ts';
+import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endSession } from '#db/sign-in/sessions.ts';
 import { type Place, signIn, signInWithCode } from '#db/sign-in/sign-in.ts';
@@ -13,11 +12,6 @@ const entered = z.union([
   z.strictObject({ name: z.string().min(1).max(80), passphrase: z.string().min(1).max(1000) }),
   z.strictObject({ code: z.string().min(1).max(40) }),
 ]);
-
-/** Says who is signed in on the device that asks; an empty name where nobody is. */
-export async function GET(): Promise<Response> {
-  return jsonResponse({ worker: (await signedIn())?.name ?? '' });
-}
 
 /** Signs a device in by name and passphrase, or by a one-time code; answers with the stations and sets the cookie. */
 export async function POST(request: Request): Promise<Response> {
