@@ -1,7 +1,7 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import type { StationContext } from '#app/request/page-context.ts';
-import { Live } from '#app/ui/live.tsx';
+import { Live, StillTyped } from '#app/ui/live.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import type { SaleRow } from '#db/book/find.ts';
 import { StationPage } from './station-page.tsx';
@@ -29,7 +29,7 @@ export function StationFrame(props: StationFrameProps) {
   const suffix = ofSale && sale ? `?sale=${sale.id}` : '';
   return (
     <StationPage {...{ association, sale, guide }} here={station}>
-      {live && <Live />}
+      {live ? <Live /> : <StillTyped />}
       {pages.length > 0 && (
         <nav aria-label={name} className="no-print">
           <ul className="stations">

@@ -7,6 +7,7 @@ import { sharesNow } from './guard/shares.ts';
 import { hallAddresses, isHallOpen, keysNow, welcomeWords } from './hall.ts';
 import { hearLead } from './lead.ts';
 import { bookPath, openServerBook, whyNotServed } from './open-book.ts';
+import { lookedCookie } from './seen-head.ts';
 import { serverState, signsOfBook, troubleNow } from './state.ts';
 
 export const book = {
@@ -15,6 +16,7 @@ export const book = {
     (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
   hear: hearLead,
+  looked: lookedCookie,
   signs: signsOfBook,
   whyNotServed,
   shares: sharesNow,

@@ -34,8 +34,10 @@ export function gate({ secure, handle, book, dev = false }) {
     if (!shares.asks(held, response)) return;
     if (!dev) setHeaders(request, response, { secure });
     // Before anything is answered: another laptop may lead this book by now.
-    const carried = book.hear(request.headers.cookie, commandOf(request) !== undefined);
-    if (carried) response.setHeader('set-cookie', carried);
+    const { cookie } = request.headers;
+    const shown = request.method === 'GET' && !FILE.test(request.url);
+    const carried = [book.hear(cookie, commandOf(request) !== undefined), shown && book.looked(cookie)].filter(Boolean);
+    if (carried.length > 0) response.setHeader('set-cookie', carried);
     // What a browser has typed for another book is not sent to this one.
     for (const [name, value] of Object.entries(book.signs())) response.setHeader(name, value);
     const refusal = refusalOf(request, book) ?? (dev ? null : notWellFormed(request));

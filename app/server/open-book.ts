@@ -2,6 +2,7 @@ import 'server-only';
 import { mkdirSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { copyFolders } from '#app/backups/program.ts';
+import { proveSoon } from '#app/backups/prove.ts';
 import { startCopies } from '#app/backups/schedule.ts';
 import { claimBook } from '#db/book/check-file.ts';
 import { chainIn, copiesIn, copiesOff, lackingIn } from '#db/book/copies.ts';
@@ -10,6 +11,7 @@ import { type Book, NotABook, openBook, openToRead } from '#db/book/open.ts';
 import { type Trouble, troubleOf, troubleOfBehind, troubleOfOpening } from '#db/book/trouble.ts';
 import { watchFile } from '#db/book/watch-file.ts';
 import { deposedBy, leadAmong, markDeposed, troubleOfDeposed } from '#db/follow/deposed.ts';
+import { isOnlyFollowing } from '#db/follow/followed.ts';
 import { momentIn } from '#db/sale/queries.ts';
 import { tellWhoLed } from './lead.ts';
 import { serverState } from './state.ts';
@@ -26,10 +28,11 @@ export function openServerBook(integrity?: string): Book | undefined {
   if (here.failedOn !== undefined && here.failedOn === fingerprintOf(file)) return undefined;
   const opened = tryToServe(file);
   if ('book' in opened) {
-    here.trouble = damageOf(opened.book, integrity) ?? deposition(opened.book) ?? lossOf(opened.book);
+    here.trouble = damageOf(opened.book, integrity) ?? standIn(opened.book) ?? lossOf(opened.book);
     here.book = opened.book;
     here.watch = watchFile(file);
     startCopies(file);
+    proveSoon(opened.book);
     tellWhoLed(opened.book);
     return here.book;
   }
@@ -79,6 +82,9 @@ function damageOf({ sqlite }: Book, integrity: string | undefined): Trouble | nu
   const first = integrity ?? sqlite.prepare('PRAGMA quick_check(1)').pluck().get();
   return first === 'ok' ? null : troubleOf('damaged');
 }
+
+/** Where another laptop leads the book, as far as is known here. */
+const standIn = (book: Book) => deposition(book) ?? (isOnlyFollowing(book) ? troubleOf('follows') : null);
 
 /** A book that another laptop leads: the mark beside it says so, or a backup that the leading laptop made. */
 function deposition(book: Book): Trouble | null {

@@ -1,10 +1,11 @@
 'use client';
 
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { TextField } from '#app/ui/field.tsx';
 import { Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ask } from '#app/ui/requests.ts';
+import { keepForSigningIn } from '#app/ui/typed/typed-kept.ts';
 import type { Refusal } from '#lib/result/result.ts';
 
 /** The stations at whose own page a worker begins who has no other. */
@@ -14,6 +15,7 @@ const BEGIN = ['intake', 'block', 'till', 'payout'];
 export function SignInForm() {
   const [refusal, setRefusal] = useState<Refusal>();
   const [busy, setBusy] = useState(false);
+  useEffect(keepForSigningIn, []);
   const errorOf = (field: string) => (refusal?.field === field ? refusal.message : undefined);
   const { texts, field } = useTexts({ name: '', passphrase: '', code: '' }, errorOf);
   const send = async (body: object) => {

@@ -23,6 +23,7 @@ export function Form({ onEntered, busy, done, wrong, children, ...rest }: FormPr
     <form
       {...rest}
       noValidate
+      data-busy={busy || undefined}
       onSubmit={(event) => {
         event.preventDefault();
         if (!busy) onEntered();

@@ -28,13 +28,15 @@ export function SavedMark({ owner, except, notKept, silence, stopped, toWaiting 
   useEffect(() => watchOutbox(setState, owner), [owner]);
   if (!state) return null;
   const { waiting, why, held } = state;
+  // What no disk has yet does not count as waiting: whoever closes the lid now would lose it.
+  const open = state.saving ? 'Saving…' : waiting > 0 && `${waiting} waiting`;
   const own = waiting - held.length;
   const shut = own > 0 && why;
   const silent = shut === 'silent';
   return (
     <div className="saved-mark" aria-live="polite">
-      <Mark tone={waiting > 0 ? 'wait' : state.notSaved ? 'stop' : 'done'}>
-        {waiting > 0 ? `${waiting} waiting` : state.notSaved ? 'Not saved' : 'Saved'}
+      <Mark tone={open ? 'wait' : state.notSaved ? 'stop' : 'done'}>
+        {open || (state.notSaved ? 'Not saved' : 'Saved')}
       </Mark>
       {silent && silence}
       {state.notKept && notKept}

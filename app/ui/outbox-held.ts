@@ -13,6 +13,8 @@ import type { TypedInput } from './text-field.tsx';
 export interface Present {
   readonly entries: readonly Entry[];
   readonly refused: readonly Entry[];
+  /** True while an entry is on its way into the browser's store: a tab that is killed now loses it. */
+  readonly saving: boolean;
   /** True while an entry waits that the browser did not store: only this tab has it. */
   readonly notKept: boolean;
   /** True while an entry that neither the browser nor the book has lies back in its form. */
@@ -58,6 +60,7 @@ export function takeUp(posted: Posted, owner: Owner): Entry {
   standings.set(entry.key, nextStanding(standings.get(entry.key) ?? 'typed', 'typed'));
   nextId -= 1;
   mine = [...mine.filter((one) => one !== again), { ...entry, id: nextId }];
+  addEventListener('beforeunload', warn);
   return entry;
 }
 
@@ -82,7 +85,6 @@ export async function store(entry: Entry): Promise<void> {
 /** From now on only this tab has the entry. */
 export function keepHere(key: string): void {
   become(key, 'not kept');
-  addEventListener('beforeunload', warn);
 }
 
 /** Asks whoever leaves the page with an entry of which nobody knows that anything else has it. */
@@ -124,7 +126,8 @@ export function present(): Present {
   const entries = all.filter(({ refusal }) => !refusal);
   const refused = all.filter(({ refusal }) => refusal);
   const notSaved = refused.some(({ refusal }) => refusal === NOT_SAVED);
-  return { entries, refused, notKept: entries.some(isOnlyHere), notSaved };
+  const saving = entries.some((one) => !isStored(one) && !isOnlyHere(one));
+  return { entries, refused, saving, notKept: entries.some(isOnlyHere), notSaved };
 }
 
 export const isStored = ({ id = 0 }: Entry): boolean => id > 0;

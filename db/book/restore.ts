@@ -2,6 +2,7 @@
 import { constants, copyFileSync, existsSync, renameSync, statSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import { epochOf } from '#db/follow/epoch.ts';
+import { forgetFollowed } from '#db/follow/followed.ts';
 import { type Beginning, beginEpoch } from '#db/follow/take-over.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
@@ -64,6 +65,8 @@ async function restoreFrom(
   const { head, epoch } = raiseEpoch(draft, { kind: 'restore', reason: `Restored from ${basename(backup)}.`, now });
   syncToDisk(draft);
   const { size: bytes } = statSync(draft);
+  // What was followed here before is no sign of this book.
+  forgetFollowed(goal);
   renameSync(draft, goal);
   syncFolderOf(goal);
   const equal = head.seq === proof.chain.head.seq && head.hash === proof.chain.head.hash;

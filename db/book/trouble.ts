@@ -14,6 +14,7 @@ export type TroubleKind =
   | 'moved'
   | 'behind'
   | 'deposed'
+  | 'follows'
   | 'loss'
   | 'damaged'
   | 'newer'
@@ -67,6 +68,12 @@ const WORDS: Readonly<
     safe: 'The backups are not touched by this. Do not pay anybody out by these screens.',
     toDo: 'Stop the program, move the damaged file aside, and restore the newest backup: docs/backups.md says how.',
   },
+  follows: {
+    title: 'This is the copy of a second laptop: nothing is written here yet.',
+    happened: 'This book follows another laptop, and has not taken over from it. Both would take entries.',
+    safe: 'Everything that came over can be read.',
+    toDo: 'Go on at the first laptop. Where that has failed: stop the program here, type take-over as docs/backups.md says, and start again.',
+  },
   two_servers: {
     title: 'Another Peltry on this laptop has this book open: this one only reads.',
     happened: 'The program was started twice on the same book.',
@@ -108,6 +115,17 @@ export function troubleOfOpening(fault: unknown): Trouble | null {
 
 export function troubleOf(kind: keyof typeof WORDS): Trouble {
   return { kind, ...WORDS[kind] };
+}
+
+/** The trouble of a book whose pages can be read and do not prove, such as where a bit flipped in a price. */
+export function troubleOfProof(problems: readonly string[]): Trouble {
+  return {
+    kind: 'damaged',
+    title: 'The book does not prove whole: nothing is written.',
+    happened: `Its log, given again from the first line, does not make what is in the book. ${problems.slice(0, 3).join(' ')}`,
+    safe: `The backups are not touched by this. ${WAITS}`,
+    toDo: `Do not pay anybody out by these screens. Stop the program, move the book aside, and restore the newest backup that the page Backups calls whole: docs/backups.md says how. To go on with the book as it is until the sale is over, somebody of the office presses “Let writing go on” on the page “What is the matter”.`,
+  };
 }
 
 /** What became of copying a book whose file is gone, and of replaying the copy; without `proof` that still runs. */

@@ -8,8 +8,9 @@ import { certificateFile, certificateOf, fingerprintOf, wordsOf } from '#db/cert
 import { believed } from '#db/follow/ask.ts';
 import { deposedBy, leftOut, leftOutText } from '#db/follow/deposed.ts';
 import { authorityByWords, follow, pairWith } from '#db/follow/follow.ts';
+import { noteFollowed } from '#db/follow/followed.ts';
 import { followKey, storeFollowKey } from '#db/follow/laptops.ts';
-import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
+import { takeOver } from '#db/follow/take-over.ts';
 import type { Told } from '#db/follow/tell.ts';
 import { CODE_MS, makeCode } from '#db/sign-in/credentials.ts';
 import type { SignIns } from '#db/sign-in/since.ts';

@@ -1,34 +1,17 @@
 /** The one act by which a second laptop begins to lead, and how a restored backup begins to. */
 
 import { randomBytes } from 'node:crypto';
-import { existsSync, readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { submit } from '#db/book/door.ts';
-import { writeToDisk } from '#db/book/files.ts';
 import { logHead, newestLine } from '#db/book/log.ts';
 import type { Book } from '#db/book/open.ts';
 import { openStore } from '#db/sign-in/store.ts';
-import { decideFollowAddress } from '#lib/network/hosts.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { deposedBy } from './deposed.ts';
 import { follow } from './follow.ts';
+import { followedFrom } from './followed.ts';
 import { leadOf, sealLead } from './lead.ts';
 import { type Told, tellLead } from './tell.ts';
-
-/** Which laptop this book was followed from, so that taking over needs no address. */
-function followedFile(book: string): string {
-  return `${book}.followed`;
-}
-
-export function noteFollowed(book: string, address: string): void {
-  writeToDisk(followedFile(book), `${address}\n`);
-}
-
-function followedFrom(book: string): string {
-  const file = followedFile(book);
-  const address = existsSync(file) ? decideFollowAddress(readFileSync(file, 'utf8').trim()) : null;
-  return address?.ok ? address.value.origin : '';
-}
 
 interface Begun {
   readonly epoch: number;

@@ -18,7 +18,7 @@ import { keepCopy } from '#db/book/keep-copy.ts';
 import { logHead, newestLine } from '#db/book/log.ts';
 import { openBook } from '#db/book/open.ts';
 import { restoreBook } from '#db/book/restore.ts';
-import { chance } from '#tests/faults/support/chance.ts';
+import { chance, rounds } from '#tests/faults/support/chance.ts';
 import { fullBook } from '#tests/support/book-file.ts';
 import { accepted, giveTo } from '#tests/support/hall.ts';
 import { tempFile, tempFolder } from '#tests/support/temp.ts';
@@ -32,18 +32,20 @@ const FRAMES_FROM = 32;
 let file: string;
 let folder: string;
 
-beforeEach(() => {
+beforeEach(() => ready());
+afterEach(() => {
+  stop();
+  vi.unstubAllEnvs();
+});
+
+function ready(): void {
   file = join(tempFolder(), 'lantern.book');
   folder = join(dirname(file), 'backups');
   mkdirSync(folder);
   copyFileSync(WHOLE, file);
   vi.stubEnv('PELTRY_BOOK', file);
   vi.stubEnv('PELTRY_BACKUP_MINUTES', '0');
-});
-afterEach(() => {
-  stop();
-  vi.unstubAllEnvs();
-});
+}
 
 const start = () => {
   const book = openServerBook();
@@ -83,6 +85,7 @@ const LOSSES: readonly (readonly [string, () => void])[] = [
   ['cut somewhere', () => truncateSync(wal(), FRAMES_FROM + below(readFileSync(wal()).length - FRAMES_FROM))],
   ['flipped in its head', () => flip(below(24))],
   ['flipped in its first frame', () => flip(FRAMES_FROM + below(4096))],
+  ['flipped somewhere', () => flip(FRAMES_FROM + below(readFileSync(wal()).length - FRAMES_FROM))],
   ['replaced by zeros', () => writeFileSync(wal(), Buffer.alloc(readFileSync(wal()).length))],
 ];
 
@@ -90,6 +93,45 @@ function flip(place: number): void {
   const bytes = readFileSync(wal());
   bytes[place] = (bytes[place] ?? 0) ^ (1 << below(8));
   writeFileSync(wal(), bytes);
+}
+
+/** Three starts find it and take nothing; then the backup is restored and the next start is well. */
+async function isFoundAtEveryStart(lose: () => void): Promise<void> {
+  const head = await enterFive();
+  lose();
+  const [copy] = copiesIn(folder, file);
+  for (let round = 0; round < 3; round += 1) {
+    const book = start();
+    const missing = head.seq - newestLine(book);
+    expect(missing).toBeGreaterThan(0);
+    const trouble = troubleNow();
+    const entries = missing === 1 ? '1 entry' : `${missing} entries`;
+    expect(trouble?.happened).toBe(
+      `The book lacks ${entries} that the backup ${copy?.file} has. The first was made on Feb 28, 2026, 7:05 PM UTC.`,
+    );
+    expect(trouble?.toDo).toContain(`npm run --silent book -- restore ${copy?.file} --book ${file}`);
+    const envelope = {
+      command: 'person.enrol',
+      worker: 'a test',
+      station: 'office',
+      key: `after-${round}`,
+    } as const;
+    const given = give(book, { ...envelope, at: '2026-03-01T10:00:00Z', input: { name: 'Fay Gorse' } });
+    expect(given).toMatchObject({ stopped: { kind: 'behind' } });
+    stop();
+  }
+  const aside = tempFolder('aside');
+  for (const beside of ['', '-wal', '-shm']) {
+    if (existsSync(`${file}${beside}`)) renameSync(`${file}${beside}`, join(aside, `lantern.book${beside}`));
+  }
+  expect(await restoreBook(copy?.file ?? '', file, new Date())).toMatchObject({
+    ok: true,
+    equal: true,
+    logHead: head,
+  });
+  start();
+  expect(troubleNow()).toBeNull();
+  stop();
 }
 
 describe('a book that lost its end', () => {
@@ -101,41 +143,12 @@ describe('a book that lost its end', () => {
 
   it.each(LOSSES)(
     'because its write-ahead log was %s is found at every start, until the backup is back',
+    { timeout: 3_600_000 },
     async (_, lose) => {
-      const head = await enterFive();
-      lose();
-      const [copy] = copiesIn(folder, file);
-      for (let round = 0; round < 3; round += 1) {
-        const book = start();
-        const missing = head.seq - newestLine(book);
-        expect(missing).toBeGreaterThan(0);
-        const trouble = troubleNow();
-        const entries = missing === 1 ? '1 entry' : `${missing} entries`;
-        expect(trouble?.happened).toBe(
-          `The book lacks ${entries} that the backup ${copy?.file} has. The first was made on Feb 28, 2026, 7:05 PM UTC.`,
-        );
-        expect(trouble?.toDo).toContain(`npm run --silent book -- restore ${copy?.file} --book ${file}`);
-        const envelope = {
-          command: 'person.enrol',
-          worker: 'a test',
-          station: 'office',
-          key: `after-${round}`,
-        } as const;
-        const given = give(book, { ...envelope, at: '2026-03-01T10:00:00Z', input: { name: 'Fay Gorse' } });
-        expect(given).toMatchObject({ stopped: { kind: 'behind' } });
-        stop();
+      for (let trial = 0; trial < rounds(1); trial += 1) {
+        if (trial > 0) ready();
+        await isFoundAtEveryStart(lose);
       }
-      const aside = tempFolder('aside');
-      for (const beside of ['', '-wal', '-shm']) {
-        if (existsSync(`${file}${beside}`)) renameSync(`${file}${beside}`, join(aside, `lantern.book${beside}`));
-      }
-      expect(await restoreBook(copy?.file ?? '', file, new Date())).toMatchObject({
-        ok: true,
-        equal: true,
-        logHead: head,
-      });
-      start();
-      expect(troubleNow()).toBeNull();
     },
   );
 

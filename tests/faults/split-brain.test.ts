@@ -15,9 +15,10 @@ import { restoreBook } from '#db/book/restore.ts';
 import { deposedBy, leftOutText } from '#db/follow/deposed.ts';
 import { epochOf } from '#db/follow/epoch.ts';
 import { takeLines } from '#db/follow/follow.ts';
+import { noteFollowed } from '#db/follow/followed.ts';
 import { leadOf, readLead, sealLead } from '#db/follow/lead.ts';
 import { linesBehind } from '#db/follow/lines.ts';
-import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
+import { takeOver } from '#db/follow/take-over.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { withNoSignIns } from '#tests/db/support/passphrases.ts';
 import { after, bundle, start as startChild } from '#tests/faults/support/child.ts';
@@ -275,6 +276,22 @@ describe('the second laptop that took over', () => {
     }
     expect(await cli('take-over', '--book', own)).toMatchObject({ code: 0 });
     expect(epochs.size).toBeGreaterThan(1);
+  });
+
+  it('takes no entry where it is only started: both would, in one epoch', async () => {
+    const second = followed();
+    stop();
+    vi.stubEnv('PELTRY_BOOK', own);
+    second.close();
+    const copy = start();
+    expect(troubleNow()).toMatchObject({ kind: 'follows', toDo: expect.stringContaining('take-over') });
+    expect((await enrol()).status).toBe(503);
+    stop();
+    expect(await cli('take-over', '--book', own)).toMatchObject({ code: 0 });
+    start();
+    expect(troubleNow()).toBeNull();
+    expect((await enrol()).status).toBe(200);
+    expect(copy.file).toBe(own);
   });
 
   it('leaves half a mark of a killed first laptop aside', () => {

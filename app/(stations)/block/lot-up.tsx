@@ -91,8 +91,7 @@ export function LastTen({ rows, putRight }: LastTenProps) {
               {row.corrected && <span className="soft small"> put right: {row.reason}</span>}
             </span>
             <span className="soft small last-ten-state">
-              {row.state === 'waiting' ? <Mark tone="wait">waiting</Mark> : <Mark tone="done">saved</Mark>} {row.at}{' '}
-              {row.worker}
+              <Mark tone={row.state === 'saved' ? 'done' : 'wait'}>{row.state}</Mark> {row.at} {row.worker}
             </span>
             <span className="money">{row.kind === 'sold' ? showMoney(row.amountCents) : ''}</span>
             <button type="button" className="small" onClick={() => putRight(row)}>

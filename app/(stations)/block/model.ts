@@ -4,6 +4,7 @@
  */
 
 import type { OutboxState } from '#app/ui/outbox.ts';
+import { isStored } from '#app/ui/outbox-held.ts';
 import type { Entry } from '#app/ui/outbox-store.ts';
 import type { TypedInput } from '#app/ui/text-field.tsx';
 import type { CommandName, ValueOf } from '#db/commands.ts';
@@ -14,8 +15,8 @@ import type { Measured } from '#lib/sale/facts.ts';
 import { previewAmount } from './call-amount.ts';
 
 export interface LastRow extends CalledLot {
-  /** `book` where the view has it, `saved` where the book has answered, `waiting` where it has not. */
-  readonly state: 'book' | 'saved' | 'waiting';
+  /** `saving` until the browser has stored it, `waiting` until the book has answered. */
+  readonly state: 'saved' | 'waiting' | 'saving';
   /** The key of the entry that took it down here; empty where the view has it. */
   readonly key: string;
 }
@@ -29,7 +30,7 @@ export interface BlockModel {
 
 interface LocalEntry {
   readonly entry: Entry;
-  readonly state: 'saved' | 'waiting';
+  readonly state: LastRow['state'];
   /** What the book answered; null while it has not. */
   readonly value: ValueOf<CommandName> | null;
 }
@@ -40,7 +41,7 @@ const LAST_SHOWN = 10;
 export function blockModel(view: BlockView, outbox: OutboxState, known: readonly BlockLot[]): BlockModel {
   const start: BlockModel = {
     ahead: view.ahead,
-    last: view.last.map((row) => ({ ...row, state: 'book', key: '' })),
+    last: view.last.map((row) => ({ ...row, state: 'saved', key: '' })),
     rejected: outbox.refused.filter((entry) => belongs(entry, view.saleId)),
   };
   const local = localEntries(view, outbox);
@@ -52,8 +53,8 @@ function localEntries(view: BlockView, { answered, entries }: OutboxState): Loca
   const saved = answered
     .filter(({ line }) => line > view.line)
     .map(({ entry, value }) => ({ entry, state: 'saved' as const, value }));
-  const waiting = entries.map((entry) => ({ entry, state: 'waiting' as const, value: null }));
-  return [...saved, ...waiting].filter(({ entry }) => belongs(entry, view.saleId));
+  const open = entries.map((entry) => ({ entry, state: isStored(entry) ? 'waiting' : 'saving', value: null }) as const);
+  return [...saved, ...open].filter(({ entry }) => belongs(entry, view.saleId));
 }
 
 function belongs({ station, input }: Entry, saleId: number): boolean {

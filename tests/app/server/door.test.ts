@@ -17,6 +17,7 @@ const shares = new Shares();
 const book = {
   knowsHost: () => true,
   hear: () => undefined,
+  looked: () => undefined,
   signs: () => ({ 'x-peltry-book': 'of this test' }),
   shares: () => shares,
   async answerEntry(command: string, request: Request): Promise<Response> {

@@ -20,7 +20,13 @@ function framework({ socket }: IncomingMessage, response: ServerResponse) {
 
 beforeAll(async () => {
   const shares = new Shares();
-  const book = { knowsHost: () => true, hear: () => undefined, signs: () => ({}), shares: () => shares };
+  const book = {
+    knowsHost: () => true,
+    hear: () => undefined,
+    looked: () => undefined,
+    signs: () => ({}),
+    shares: () => shares,
+  };
   server = await listen(plainListener({ handle: framework, book }), { port: 0, hall: false });
   ({ port } = server.address() as AddressInfo);
   expect((await fetch(`http://127.0.0.1:${port}/`)).status).toBe(200);

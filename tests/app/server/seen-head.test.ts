@@ -2,10 +2,11 @@ import { copyFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { answerEntry } from '#app/server/answer-entry.ts';
 import { openServerBook } from '#app/server/open-book.ts';
-import { confirmLoss, lossFor } from '#app/server/seen-head.ts';
+import { confirmLoss, lookedCookie, lossFor } from '#app/server/seen-head.ts';
 import { serverState } from '#app/server/state.ts';
 import { newestLine } from '#db/book/log.ts';
 import { openBook } from '#db/book/open.ts';
+import { troubleOf } from '#db/book/trouble.ts';
 import { openHall } from '#tests/support/hall.ts';
 import { tempFile } from '#tests/support/temp.ts';
 
@@ -64,6 +65,43 @@ afterEach(() => {
 });
 
 const LACKS = 'The book at this address lacks entries that were saved. Stop and tell the office.';
+
+describe('a browser that only looked', () => {
+  const signedIn = 'peltry-plain=somebody';
+  const shown = (cookies: string) => lookedCookie(cookies)?.split(';')[0] ?? '';
+
+  it('remembers the head that it was shown, and warns where the book ends before it, or has another there', async () => {
+    const older = tempFile('older.book');
+    copyFileSync(file, older);
+    serve(file);
+    await enrol('');
+    const looked = shown(signedIn);
+    expect(looked).toMatch(/^peltry-look-[0-9a-f]{20}=\d+:[0-9a-f]{20}$/);
+    expect(shown(`${signedIn}; ${looked}`)).toBe('');
+    const { kept } = await enrol('');
+    // Who entered something looks as well; and the late answer to a look puts back nothing.
+    const both = `${kept}; ${looked}`;
+    expect(shown(both)).not.toBe(looked);
+    serve(older);
+    const book = serverState().book ?? expect.fail();
+    const loss = (cookie: string) => lossFor(book, new Headers({ cookie }));
+    expect(loss(`${signedIn}; ${looked}`)).toMatchObject({
+      kind: 'loss',
+      happened: expect.stringContaining('ends at'),
+    });
+    expect([shown(`${signedIn}; ${looked}`), shown(both)]).toEqual(['', '']);
+    expect(await enrol(`${signedIn}; ${looked}`)).toMatchObject({ status: 503, said: { title: LACKS } });
+    confirmLoss(book);
+    expect(shown(`${signedIn}; ${looked}`)).toMatch(/^peltry-look-/);
+  });
+
+  it('is somebody of the staff; and is shown nothing to remember while something is the matter', () => {
+    serve(file);
+    for (const cookies of ['', 'other=1', 'x-peltry-plain=1']) expect(lookedCookie(cookies)).toBeUndefined();
+    serverState().trouble = troubleOf('disk');
+    expect(lookedCookie(signedIn)).toBeUndefined();
+  });
+});
 
 describe('a browser remembers the newest entry that it was told is saved', () => {
   it('and a book that has it takes the next one', async () => {

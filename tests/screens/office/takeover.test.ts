@@ -75,6 +75,8 @@ it('the second laptop takes over, and what the stations still had goes into its 
   }
   follower.kill('SIGINT');
   await once(follower, 'exit');
+  const taking = spawn(process.execPath, [programFile('cli'), 'take-over', '--book', second], { cwd: ROOT });
+  expect(await once(taking, 'exit')).toEqual([0, null]);
   servers = [await startServer({ bookFile: second, port })];
   await untilSaved(page);
   const ought = Array.from({ length: 2 * LOTS }, (_, at) => ({
@@ -82,4 +84,42 @@ it('the second laptop takes over, and what the stations still had goes into its 
   }));
   expect(outcomesIn(second)).toEqual(ought);
   expect(verifyBook(second)).toMatchObject({ ok: true, problems: [] });
+});
+
+it('the first laptop, started again, refuses within one request what a browser still has, and nothing is merged unsaid', async () => {
+  const [leads] = servers;
+  if (!leads) throw new Error('The second laptop does not serve.');
+  const before = [outcomesIn(first), outcomesIn(second)];
+  const deposed = await startServer({ bookFile: first });
+  servers = [leads, deposed];
+  const waiting = await newPage(browser, { expected: [/Failed to load resource/, /net::ERR/, /5\d\d/] });
+  await openBlock(waiting, deposed.hallUrl);
+  await waiting.route('**/api/commands/*', (route) => route.abort());
+  await callLot(waiting, '9.75', '10');
+  await waiting.getByText('1 waiting').waitFor();
+  // A browser that has given an entry to the second carries the word on to the first, at the same name.
+  const carries = await newPage(browser, { expected: [/5\d\d/] });
+  await openBlock(carries, leads.hallUrl);
+  await callLot(carries, '9.25', '10');
+  await untilSaved(carries);
+  const heard = await carries.goto(`${deposed.hallUrl}/block`);
+  expect(heard?.headers()['x-peltry-deposed'] ?? 'no').toBe('yes');
+  const refused = waiting.waitForResponse(
+    (answer) => answer.url().includes('/api/commands/') && answer.status() === 503,
+  );
+  await waiting.unroute('**/api/commands/*');
+  await refused;
+  await waiting.locator('.saved-mark').getByText('leads this book now').first().waitFor();
+  expect(await waiting.getByText('1 waiting').count()).toBe(1);
+  expect(outcomesIn(first)).toEqual(before[0]);
+  // The second one answers at that address from now on. It has the lot: the clerk is told, and chooses.
+  await deposed.stop();
+  await leads.stop();
+  servers = [await startServer({ bookFile: second, port: Number.parseInt(new URL(deposed.url).port, 10) })];
+  await waiting
+    .getByText(/already sold to buyer 11 at 9\.25/)
+    .first()
+    .waitFor();
+  expect(outcomesIn(second)).toEqual([...(before[1] ?? []), expect.objectContaining({ lotNumber: 2 * LOTS + 1 })]);
+  for (const book of [first, second]) expect(verifyBook(book)).toMatchObject({ ok: true, problems: [] });
 });

@@ -33,6 +33,7 @@ const OPEN_TO_THE_HALL: readonly string[] = [
   '/help/x',
   '/help/pictures/x',
   '/sign-in',
+  '/api/sign-in/here',
   '/trouble',
   '/api/live',
   '/api/live/line',

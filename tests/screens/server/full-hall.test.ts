@@ -42,7 +42,7 @@ async function noteTimes(page: Page): Promise<void> {
     const times: Times = {};
     Object.assign(window, { seenAt: times });
     const look = () => {
-      for (const row of document.querySelectorAll<HTMLElement>('.last-ten li:not([data-state=waiting])')) {
+      for (const row of document.querySelectorAll<HTMLElement>('.last-ten li[data-state=saved]')) {
         times[row.dataset.lot ?? ''] ??= Date.now();
       }
       const brought = /^Lot (\w+) brought$/.exec(document.querySelector('#board-brought')?.textContent ?? '')?.[1];

@@ -54,7 +54,7 @@ export async function untilCursorIn(page: Page, label: string): Promise<void> {
 export async function untilSaved(page: Page): Promise<void> {
   const saved = () =>
     document.querySelector('.saved-mark [data-tone=done]') !== null &&
-    document.querySelector('.last-ten [data-state=waiting]') === null;
+    document.querySelector('.last-ten :is([data-state=waiting], [data-state=saving])') === null;
   await page.waitForFunction(saved);
 }
 

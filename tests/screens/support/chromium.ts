@@ -1,6 +1,6 @@
 /** The browser by itself, also for programs that are no test. */
 import { existsSync } from 'node:fs';
-import { type Browser, chromium, type LaunchOptions } from 'playwright-core';
+import { type Browser, type BrowserContext, chromium, type LaunchOptions } from 'playwright-core';
 
 /** A name that leads to this machine, yet is no secure context: what a phone in the hall gets over plain http. */
 export const HALL_HOST = 'hall.test';
@@ -51,4 +51,23 @@ export function browserPath(): string {
 /** Starts a browser, which the caller closes. Files of tests share one: `theBrowser` of browser.ts. */
 export async function openBrowser(options: Pick<LaunchOptions, 'handleSIGTERM'> = {}): Promise<Browser> {
   return chromium.launch({ ...options, executablePath: browserPath(), args: QUIET });
+}
+
+/** A window with a profile of its own in this folder. `kill` ends its browser as a power cut does, with all its processes. */
+export async function openKillable(
+  profile: string,
+): Promise<{ readonly window: BrowserContext; kill(): Promise<void> }> {
+  const window = await chromium.launchPersistentContext(profile, { executablePath: browserPath(), args: QUIET });
+  const browser = window.browser();
+  if (!browser) throw new Error('The window has no browser of its own.');
+  // What was started may be a script around the browser: that one knows its own number.
+  const { processInfo } = await (await browser.newBrowserCDPSession()).send('SystemInfo.getProcessInfo');
+  const pid = processInfo.find(({ type }) => type === 'browser')?.id ?? 0;
+  const ended = new Promise((resolve) => browser.once('disconnected', resolve));
+  const kill = async () => {
+    if (!browser.isConnected()) return;
+    process.kill(pid, 'SIGKILL');
+    await ended;
+  };
+  return { window, kill };
 }

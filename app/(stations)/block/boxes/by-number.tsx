@@ -42,7 +42,7 @@ export function LotByNumber({ context, scanned, close, putRight }: ByNumberProps
     if (!wanted.current) return false;
     setAsking(false);
     if (!card.ok) refused(withUnsavedText(card.message, takeBufferedKeys()));
-    else if (card.value.called) putRight({ ...card.value.called, state: 'book', key: '' });
+    else if (card.value.called) putRight({ ...card.value.called, state: 'saved', key: '' });
     else know(card.value.lot);
     return card.ok && card.value.called === null;
   };

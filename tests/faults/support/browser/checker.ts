@@ -73,20 +73,15 @@ export class Checker {
   }
 
   /** What a tab shows: an entry that was typed in it and is not shown any more counts as saved. */
-  seen(tab: Tab, { entries, refused, notKept, notSaved }: OutboxState): void {
+  seen(tab: Tab, { entries, refused, saving, notKept, notSaved }: OutboxState): void {
     const numbers = (all: OutboxState['entries']) => new Map(all.map((one) => [numberIn(one.input), one]));
     const [waits, back] = [numbers(entries), numbers(refused)];
     for (const one of this.typed.values()) {
       if (one.tab !== tab.id) continue;
       const shown = waits.get(one.n);
       if (shown)
-        one.said = notKept
-          ? 'not kept'
-          : (shown.id ?? 0) > 0
-            ? 'waiting'
-            : one.said === 'waiting'
-              ? 'waiting'
-              : 'being stored';
+        // As the mark says it, which is for all of them at once: what was said to wait stays so while another is stored.
+        one.said = notKept ? 'not kept' : saving && one.said !== 'waiting' ? 'being stored' : 'waiting';
       else if (back.has(one.n)) one.said = notSaved ? 'not saved' : 'refused';
       else if (one.discarded === 'no' && !this.address.isTaken(one.n) && !this.mayBeGone(one)) {
         this.breaks('said saved and not in the book', `${one.n} is not shown any more`);
