@@ -8,8 +8,8 @@ import { sellerCode } from '#db/outcome/board-view.ts';
 import { fillBook } from '#seed/hold-sale.ts';
 import { freePort, raw, wordsOf } from '#tests/screens/support/http.ts';
 import { type Server, startServer } from '#tests/screens/support/server.ts';
-import { inSpan, type Ranged, rangedRows, type SoldLot, soldLots, spanOf } from '#tests/support/rebuild.ts';
 import { tempFile } from '#tests/support/temp.ts';
+import { inSpan, type Ranged, rangedRows, type SoldLot, soldLots, spanOf } from './rebuild.ts';
 
 /**
  * Somebody collects everything that the demo says to people who are not signed in, and works backwards from it: every
