@@ -121,8 +121,7 @@ export const restore: Subcommand = {
     voice.say(
       `From its first new entry on it leads, as epoch ${done.epoch}: the book that was served before takes none.`,
     );
-    if (locksBackups(done.file))
-      voice.say('Its backups are locked with the same passphrase: office, Backups shows it.');
+    if (locksBackups(done.file)) voice.say('Its backups are locked with the same passphrase. Office, Backups says so.');
     if (!keysOf(done.file, 'authority')) voice.say(JOIN_ANEW);
     return 0;
   },

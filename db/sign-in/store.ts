@@ -134,9 +134,10 @@ const MOST_HAPPENINGS = 20_000;
 const MOST_REFUSED = 2000;
 const HOUR_MS = 3_600_000;
 
-const shortened = ({ at, who, device }: Noted) => ({
-  ...{ at, who: who.replace(UNPRINTABLE_ALL, '?').slice(0, 80), device: device.slice(0, 120) },
-});
+/** What somebody outside calls themselves, without what turns the words around it or cannot be seen. */
+export const printable = (text: string) => text.replace(UNPRINTABLE_ALL, '?').slice(0, 80);
+
+const shortened = ({ at, who, device }: Noted) => ({ at, who: printable(who), device: device.slice(0, 120) });
 
 /** Notes who signed in or out; the oldest lines go when there are very many. Never a secret. */
 export function noteHappening({ db }: Store, what: Happening, noted: Noted): void {

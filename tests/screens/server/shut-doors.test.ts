@@ -80,7 +80,7 @@ it.each([
 
 it('a laptop is paired once by a code, waits for lines, and is shut out the moment its key is taken away', async () => {
   const { code } = (await say('/api/office/laptops', {})).said;
-  const paired = await say('/api/follow/pair', { code, name: 'the old laptop' }, '', 'sign-in');
+  const paired = await say('/api/follow/pair', { code, name: 'the old\u202e laptop' }, '', 'sign-in');
   expect(paired.said).toMatchObject({ ok: true, key: expect.stringMatching(/^[0-9a-f]{64}$/) });
   expect((await say('/api/follow/pair', { code, name: 'another' }, '', 'sign-in')).status).toBe(403);
   const headers = { authorization: `Bearer ${paired.said.key}` };

@@ -19,8 +19,6 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
       <ActButton act="backup" says="Copying the book and reading the copy back: the stations go on.">
         Back up now
       </ActButton>
-      <p>{lock}</p>
-      <LockForm locks={locks} />
       {folders.map(({ folder, title, standing, warning, ahead, copies, more }) => (
         <section key={folder} aria-label={title}>
           <h2>{title}</h2>
@@ -30,6 +28,9 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
           <CopyTable copies={copies} more={more} />
         </section>
       ))}
+      <h2>A passphrase for backups on a drive</h2>
+      <p>{lock}</p>
+      <LockForm locks={locks} />
     </section>
   );
 });

@@ -62,8 +62,12 @@ export default officePage({ here: '/office/doors' }, ({ book }) => {
             </tbody>
           </table>
         </ScrollRegion>
+      </section>
+      <section className="sheet">
         <h2>Who looked at whose record</h2>
         <Looks looked={looks(store, HAPPENINGS)} timeZone={timeZone} nameOf={(id) => personById(book, id)?.name} />
+      </section>
+      <section className="sheet">
         <h2>Who was refused</h2>
         <Refused refused={refusals(store, HAPPENINGS)} timeZone={timeZone} />
       </section>
