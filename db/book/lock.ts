@@ -21,8 +21,7 @@ const stored = z.object({
   keys: z.array(z.object({ cost: z.object({ ln: z.int(), r: z.int(), p: z.int() }), salt: base64, key: base64 })),
 });
 
-export const LOCK_ENDING = '.backup-lock';
-export const lockFile = (book: string) => `${book}${LOCK_ENDING}`;
+export const lockFile = (book: string) => `${book}.backup-lock`;
 
 function readLock(book: string): z.output<typeof stored> {
   if (!existsSync(lockFile(book))) return { locks: false, keys: [] };
