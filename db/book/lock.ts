@@ -9,7 +9,7 @@ import type Database from 'better-sqlite3';
 import * as z from 'zod';
 import { decidePassphrase } from '#db/sign-in/credentials.ts';
 import { accept, type Result } from '#lib/result/result.ts';
-import { removeCopy, writeToDisk } from './files.ts';
+import { CannotOpenBook, removeCopy, writeToDisk } from './files.ts';
 import { openInMemory, openQuietly } from './open-for-reading.ts';
 import { fitting, isSealed, type SealKey, sealKeyOf, unseal, unsealTo } from './seal.ts';
 
@@ -25,7 +25,21 @@ export const lockFile = (book: string) => `${book}.backup-lock`;
 
 function readLock(book: string): z.output<typeof stored> {
   if (!existsSync(lockFile(book))) return { locks: false, keys: [] };
-  return stored.parse(JSON.parse(readFileSync(lockFile(book), 'utf8')));
+  try {
+    return stored.parse(JSON.parse(readFileSync(lockFile(book), 'utf8')));
+  } catch {
+    const again = 'Set the passphrase again: Office, Backups, or lock-backups on the command line.';
+    throw new CannotOpenBook(`${lockFile(book)} is damaged, and no backup goes to a drive before that. ${again}`);
+  }
+}
+
+/** What is left of a file that may be damaged, to be written anew. */
+function keysLeft(book: string): readonly SealKey[] {
+  try {
+    return readLock(book).keys;
+  } catch {
+    return [];
+  }
 }
 
 function writeLock(book: string, locks: boolean, keys: readonly SealKey[]): void {
@@ -38,7 +52,11 @@ function writeLock(book: string, locks: boolean, keys: readonly SealKey[]): void
 }
 
 export function locksBackups(book: string): boolean {
-  return readLock(book).locks;
+  try {
+    return readLock(book).locks;
+  } catch {
+    return true;
+  }
 }
 
 /** From now on copies that leave the book's folder are locked with this passphrase. */
@@ -46,7 +64,7 @@ export async function lockBackups(book: string, passphrase: string): Promise<Res
   const said = decidePassphrase(passphrase);
   if (!said.ok) return said;
   const key = await sealKeyOf(passphrase);
-  writeLock(book, true, [key, ...readLock(book).keys]);
+  writeLock(book, true, [key, ...keysLeft(book)]);
   return accept(null);
 }
 
@@ -57,7 +75,7 @@ export function keepLocked(book: string, key: SealKey): void {
 
 /** From now on no copy is locked. Those that are stay so, and this laptop can still read them. */
 export function leaveBackupsOpen(book: string): void {
-  if (existsSync(lockFile(book))) writeLock(book, false, readLock(book).keys);
+  if (existsSync(lockFile(book))) writeLock(book, false, keysLeft(book));
 }
 
 /** The key for a copy at `target`; null where it is not locked. */

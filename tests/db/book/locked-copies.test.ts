@@ -161,6 +161,20 @@ describe('the rules of copies', () => {
     expect(copiesIn(stick, own).map(({ name }) => name.endsWith('.locked'))).toEqual([false, true]);
   });
 
+  it('make none on a drive while the file with the key is damaged, and say what to do', async () => {
+    const own = await lockedBook();
+    const stick = tempFolder('stick');
+    writeFileSync(lockFile(own), '{"locks":');
+    expect(await cli('keep', stick, '--book', own)).toMatchObject({
+      code: 1,
+      err: expect.stringMatching(/is damaged.*Set the passphrase again/),
+    });
+    expect(await backupBook(own, join(stick, 'a.book'))).toMatchObject({ ok: false });
+    expect(readdirSync(stick)).toEqual([]);
+    await lockBackups(own, PASSPHRASE);
+    expect(await cli('keep', stick, '--book', own)).toMatchObject({ code: 0 });
+  });
+
   it('tell what a book lacks that a locked copy has, also one under an earlier passphrase or of another laptop', async () => {
     const own = await lockedBook();
     const stick = tempFolder('stick');
