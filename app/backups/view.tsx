@@ -1,6 +1,7 @@
 import 'server-only';
 import { Notice } from '#app/ui/notice.tsx';
 import { chainIn, copiesAhead, copiesIn, isIn } from '#db/book/copies.ts';
+import { locksBackups } from '#db/book/lock.ts';
 import type { Book } from '#db/book/open.ts';
 import { aheadInWords, backupsInWords } from '#lib/backup/backups.ts';
 import { copyFolders, copySettings } from './program.ts';
@@ -18,7 +19,11 @@ export function backupsView(book: Book) {
       ? 'No backup is made by itself: PELTRY_BACKUP_MINUTES is 0.'
       : `A backup is made every ${minutes === 1 ? 'minute' : `${minutes} minutes`} while entries come in, and when the sale changes its stage.`;
   const where = second === undefined ? ' Only one place is set: set a second one, such as a stick.' : '';
-  return { rule: `${often} All of today are kept, then one a day, then one a week.${where}`, folders };
+  const locks = locksBackups(book.file);
+  const lock = locks
+    ? 'Backups outside the folder of the book are locked: only the passphrase opens them on another laptop.'
+    : 'Backups on a drive are not locked: whoever finds it can read names, addresses and prices.';
+  return { rule: `${often} All of today are kept, then one a day, then one a week.${where}`, folders, lock, locks };
 }
 
 /** What to say, wherever somebody looks first, of each backup that has entries the book does not; of all places. */
@@ -37,7 +42,13 @@ function viewOf(book: Book, folder: string, title: string) {
   const chain = chainIn(book.sqlite);
   const found = copiesIn(folder, book.file);
   const all = found.map(({ name, at, about }) => ({
-    ...{ name, at, line: about?.logHead.seq ?? null, sha256: about?.sha256 ?? null },
+    ...{
+      name,
+      at,
+      isLocked: name.endsWith('.locked'),
+      line: about?.logHead.seq ?? null,
+      sha256: about?.sha256 ?? null,
+    },
     inBook: about !== null && isIn(chain, about.logHead),
     proof: about?.proof ?? null,
   }));

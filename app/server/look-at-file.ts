@@ -4,6 +4,7 @@ import { dirname } from 'node:path';
 import { bookProgram, copyFolders } from '#app/backups/program.ts';
 import type { BackupDone } from '#db/book/backup.ts';
 import { noteAbout, type Proof, rescueCopy } from '#db/book/copies.ts';
+import { endingFor } from '#db/book/lock.ts';
 import type { Book } from '#db/book/open.ts';
 import { type Trouble, troubleOfMoved } from '#db/book/trouble.ts';
 import type { VerifyReport } from '#db/verify/report.ts';
@@ -27,7 +28,13 @@ export function lookAtFile(): Trouble | null {
 
 async function rescue(book: Book, happened: string): Promise<void> {
   const now = new Date();
-  const found = await intoOneOf([...copyFolders(book.file), dirname(book.file)], book, now);
+  // Where copies are locked, this one could not be replayed by a process of its own.
+  const places = [...copyFolders(book.file), dirname(book.file)];
+  const found = await intoOneOf(
+    places.filter((folder) => endingFor(book.file, folder) === '.book'),
+    book,
+    now,
+  );
   const tell = (copy: Parameters<typeof troubleOfMoved>[1]) => {
     const here = serverState();
     if (here.trouble?.kind === 'moved' && here.book === book) here.trouble = troubleOfMoved(happened, copy);

@@ -3,7 +3,7 @@ import 'server-only';
 import { STATIONS, type Station } from '#db/book/command.ts';
 import type { Book } from '#db/book/open.ts';
 import { type TroubleKind, troubleOfWriting } from '#db/book/trouble.ts';
-import { workerOfToken } from '#db/sign-in/sessions.ts';
+import { holds, workerOfToken } from '#db/sign-in/sessions.ts';
 import { openStore, type Store, storeInMemory } from '#db/sign-in/store.ts';
 import { hasWorkers, type Worker, workerById } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -27,6 +27,13 @@ export function workerAsking(book: Book, asked: HeaderList): Worker | undefined 
   const id = workerOfToken({ book, store: signInsOf(book) }, token, Date.now());
   const worker = id === undefined ? undefined : workerById(book, id);
   return worker?.hasLeft ? undefined : worker;
+}
+
+/** Whether a stream may go on that somebody began who was signed in; always where nobody was, for the hall listens too. */
+export function streamHolds(book: Book, asked: HeaderList): () => boolean {
+  const token = tokenIn(asked);
+  const still = () => token !== undefined && holds({ book, store: signInsOf(book) }, token, Date.now());
+  return still() ? still : () => true;
 }
 
 /**

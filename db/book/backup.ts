@@ -1,11 +1,11 @@
 /** Copies the open book to one file that stands alone, with its SHA-256 beside it. */
-import { randomBytes } from 'node:crypto';
+import { createHash, randomBytes } from 'node:crypto';
 import { renameSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { checkChain, checkIntegrity } from '#db/verify/chain.ts';
 import { differenceInContents } from '#db/verify/contents.ts';
-import { type Refusal, refuse } from '#lib/result/result.ts';
+import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts';
 import { assertBook, assertPresent } from './check-file.ts';
 import {
   CannotOpenBook,
@@ -18,9 +18,11 @@ import {
   syncToDisk,
   writeToDisk,
 } from './files.ts';
+import { draftBeside, keyForCopy } from './lock.ts';
 import type { LogHead } from './log.ts';
 import type { Book } from './open.ts';
 import { openQuietly } from './open-for-reading.ts';
+import { type SealKey, sealFile, unseal } from './seal.ts';
 
 export interface BackupDone {
   readonly ok: true;
@@ -29,6 +31,8 @@ export interface BackupDone {
   readonly sha256: string;
   readonly logHead: LogHead;
   readonly bytes: number;
+  /** Where it is locked with a passphrase; the sum and the bytes are of the file as it lies there. */
+  readonly locked?: true;
 }
 
 export type BackupReport = BackupDone | Refusal;
@@ -58,19 +62,40 @@ export async function throughDraft<T>(
 /** Backs up the book at `file`, which may be in use meanwhile, to a new file at `target`, read back whole. */
 export function backupBook(file: string, target: string): Promise<BackupReport> {
   return throughDraft<BackupReport>(target, async (draft, goal) => {
-    return copyOnline(resolve(file), draft, goal);
+    return throughLock(file, { draft, goal }, (own) => copyOnline(resolve(file), own));
   });
 }
 
 /** Copies an open book as it stands in the open file, wherever that is by now, and reads the copy back. */
-export function backupOpenBook({ sqlite }: Pick<Book, 'sqlite'>, target: string): Promise<BackupReport> {
-  return throughDraft<BackupReport>(target, async (draft, goal) => {
-    await sqlite.backup(draft);
-    return keep({ draft, goal, original: sqlite });
-  });
+export function backupOpenBook({ sqlite, file }: Pick<Book, 'sqlite' | 'file'>, target: string): Promise<BackupReport> {
+  return throughDraft<BackupReport>(target, (draft, goal) =>
+    throughLock(file, { draft, goal }, async (own) => {
+      await sqlite.backup(own.draft);
+      return keep({ ...own, original: sqlite });
+    }),
+  );
 }
 
-async function copyOnline(file: string, draft: string, goal: string): Promise<BackupReport> {
+/** Where a copy is written: `draft` on the way, which stands beside the book where it is locked behind it. */
+interface Way {
+  readonly draft: string;
+  readonly goal: string;
+  readonly lock?: { readonly key: SealKey; readonly draft: string };
+}
+
+/** What leaves the book's folder locked is never there in clear: the copy is made beside the book, and locked from there. */
+async function throughLock(book: string, way: Way, make: (way: Way) => Promise<BackupReport>): Promise<BackupReport> {
+  const key = keyForCopy(book, way.goal);
+  if (!key) return make(way);
+  const beside = draftBeside(book, way.goal);
+  try {
+    return await make({ draft: beside, goal: way.goal, lock: { key, draft: way.draft } });
+  } finally {
+    removeCopy(beside);
+  }
+}
+
+async function copyOnline(file: string, way: Way): Promise<BackupReport> {
   assertPresent(file, false);
   const sqlite = openQuietly(file);
   try {
@@ -78,22 +103,21 @@ async function copyOnline(file: string, draft: string, goal: string): Promise<Ba
     // One moment of the book for the copy and for what it is compared with, whatever is entered meanwhile.
     sqlite.exec('BEGIN');
     sqlite.prepare('SELECT count(*) FROM sqlite_master').get();
-    await sqlite.backup(draft);
-    return await keep({ draft, goal, original: sqlite });
+    await sqlite.backup(way.draft);
+    return await keep({ ...way, original: sqlite });
   } finally {
     sqlite.close();
   }
 }
 
-interface Draft {
-  readonly draft: string;
-  readonly goal: string;
-  readonly original: Database.Database;
-}
+type Draft = Way & { readonly original: Database.Database };
 
-async function keep({ draft, goal, original }: Draft): Promise<BackupReport> {
-  const read = readBack(draft, original);
+async function keep({ draft: made, goal, lock, original }: Draft): Promise<BackupReport> {
+  const read = readBack(made, original);
   if (!read.ok) return read;
+  const sealed = lock ? await lockInto(made, lock) : null;
+  if (sealed?.ok === false) return sealed;
+  const draft = lock?.draft ?? made;
   syncToDisk(draft);
   const sha256 = await sha256Of(draft);
   const { size: bytes } = statSync(draft);
@@ -101,7 +125,20 @@ async function keep({ draft, goal, original }: Draft): Promise<BackupReport> {
   writeToDisk(checksumFile(goal), checksumLine(sha256, goal));
   renameSync(draft, goal);
   syncFolderOf(goal);
-  return { ok: true, file: goal, sha256, logHead: read.head, bytes };
+  return { ok: true, file: goal, sha256, logHead: read.head, bytes, ...(lock && { locked: true }) };
+}
+
+/** Locks a file into another place, reads that back from there, and compares every byte. */
+export async function lockInto(
+  plain: string,
+  { key, draft }: { readonly key: SealKey; readonly draft: string },
+): Promise<Result<null>> {
+  sealFile(plain, draft, key);
+  syncToDisk(draft);
+  const sum = createHash('sha256');
+  const opened = unseal(draft, key, (piece) => sum.update(piece));
+  if (opened.ok && sum.digest('hex') === (await sha256Of(plain))) return accept(null);
+  return refuse('malformed', 'No backup was made: what came back from the drive is not what was written. Use another.');
 }
 
 /** Makes the copy stand alone, without a write-ahead log, reads all of it, and compares every row with the original's. */

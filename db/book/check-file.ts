@@ -4,6 +4,7 @@ import Database from 'better-sqlite3';
 import { DamagedBook, FromNewerVersion, NotABook, ReadOnlyBook } from './files.ts';
 import { appliedCount, hasForeignMigration, knownCount } from './migrate.ts';
 import { openQuietly } from './open-for-reading.ts';
+import { isSealed } from './seal.ts';
 
 /** `PRAGMA application_id` of every book: the letters PLTY. */
 export const APPLICATION_ID = 1347179609;
@@ -66,6 +67,8 @@ function whatItIs(sqlite: Database.Database, path: string): { id: unknown; objec
   } catch (fault) {
     const code = codeOf(fault);
     if (code === 'SQLITE_NOTADB') {
+      if (isSealed(path))
+        throw new NotABook(`${path} is a locked backup. Restore it with its passphrase, then open that.`);
       throw new NotABook(`${path} is not a book but some other file. Choose the book's own file.`);
     }
     if (!code.startsWith('SQLITE_CORRUPT')) throw fault;

@@ -7,9 +7,10 @@ import * as z from 'zod';
 import type { AheadContext } from '#lib/backup/backups.ts';
 import { type BackupDone, type BackupReport, backupOpenBook } from './backup.ts';
 import { checksumBeside, writeToDisk } from './files.ts';
+import { endingFor, openCopy } from './lock.ts';
 import { EMPTY_HEAD, type LogHead } from './log.ts';
 import type { Book } from './open.ts';
-import { openQuietly } from './open-for-reading.ts';
+import { isSealed } from './seal.ts';
 
 /** What is written beside a dated copy, so that a list of copies need not open any of them. */
 const aboutCopy = z.object({
@@ -24,6 +25,8 @@ const aboutCopy = z.object({
 export type Proof = NonNullable<z.output<typeof aboutCopy>['proof']>;
 
 interface Copy {
+  /** The book's file. */
+  readonly book: string;
   readonly name: string;
   readonly file: string;
   /** ISO 8601 time in UTC at which it was begun. */
@@ -40,9 +43,9 @@ function stemOf(book: string): string {
   return basename(book).replace(/\.book$/, '');
 }
 
-/** Such as `lantern-20260228T140509123Z.book`: in the order of their names they are in the order of their times. */
-export function nameOfCopy(book: string, at: Date): string {
-  return `${stemOf(book)}-${at.toISOString().replace(/[-:.]/g, '')}.book`;
+/** Such as `lantern-20260228T140509123Z.book`, with `.locked` behind it where it will be locked: in the order of their names they are in the order of their times. */
+export function nameOfCopy(book: string, at: Date, folder: string): string {
+  return `${stemOf(book)}-${at.toISOString().replace(/[-:.]/g, '')}${endingFor(book, folder)}`;
 }
 
 /** The dated copies of this book in the folder, newest first; none where there is no such folder. */
@@ -51,8 +54,10 @@ export function copiesIn(folder: string, book: string): Copy[] {
   const stem = stemOf(book);
   return readdirSync(folder)
     .flatMap((name): Copy[] => {
-      const stamp = name.startsWith(`${stem}-`) && /^(\d{8}T\d{9}Z)\.book$/.exec(name.slice(stem.length + 1))?.[1];
-      return stamp ? [{ name, file: join(folder, name), at: timeOf(stamp), about: readAbout(join(folder, name)) }] : [];
+      const stamp =
+        name.startsWith(`${stem}-`) && /^(\d{8}T\d{9}Z)\.book(?:\.locked)?$/.exec(name.slice(stem.length + 1))?.[1];
+      const file = join(folder, name);
+      return stamp ? [{ book, name, file, at: timeOf(stamp), about: readAbout(file) }] : [];
     })
     .sort((a, b) => (a.at < b.at ? 1 : -1));
 }
@@ -63,7 +68,8 @@ const DRAFT_IS_LEFT_MS = 3_600_000;
 /** Takes away what killed programs left of dated copies of this book in the folder. */
 export function dropLeftDrafts(folder: string, book: string, now: Date): void {
   for (const name of readdirSync(folder)) {
-    if (!(name.startsWith(`${stemOf(book)}-`) && /-\d{8}T\d{9}Z\.book\.[0-9a-f]{8}\.partial/.test(name))) continue;
+    if (!(name.startsWith(`${stemOf(book)}-`) && /-\d{8}T\d{9}Z\.book(\.locked)?\.[0-9a-f]{8}\.partial/.test(name)))
+      continue;
     const file = join(folder, name);
     const untouched = now.getTime() - (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Number.POSITIVE_INFINITY);
     if (untouched > DRAFT_IS_LEFT_MS) rmSync(file, { force: true });
@@ -113,15 +119,13 @@ export function isIn({ hashAt }: Chain, { seq, hash }: LogHead): boolean {
 /** The copies that have entries the book does not, the longest first; none of them is the beginning of another. */
 export function copiesAhead(copies: readonly Copy[], book: Chain): AheadContext[] {
   const off = copies
-    .flatMap(({ name, file, about }) =>
-      about && !isIn(book, about.logHead) ? [{ name, file, head: about.logHead }] : [],
-    )
+    .flatMap((copy) => (copy.about && !isIn(book, copy.about.logHead) ? [{ ...copy, head: copy.about.logHead }] : []))
     .sort((a, b) => b.head.seq - a.head.seq);
   const open: NonNullable<ReturnType<typeof openOrNone>>[] = [];
   try {
-    return off.flatMap(({ name, file, head }): AheadContext[] => {
+    return off.flatMap(({ book: of, name, file, head }): AheadContext[] => {
       if (open.some(({ chain }) => isIn(chain, head))) return [];
-      const copy = openOrNone(file);
+      const copy = openOrNone(of, file);
       if (!copy) return [{ name, more: null, fewer: null }];
       open.push(copy);
       const shared = lastShared(book, copy.chain);
@@ -161,8 +165,8 @@ export function lackingIn(copies: readonly Copy[], book: Chain): Behind | null {
   const off = copies
     .filter(({ about }) => !about || !isIn(book, about.logHead))
     .sort((a, b) => (b.about?.logHead.seq ?? 0) - (a.about?.logHead.seq ?? 0));
-  for (const { file, about } of off) {
-    const copy = openOrNone(file);
+  for (const { book: of, file, about } of off) {
+    const copy = openOrNone(of, file) ?? unopened(file, about, book);
     try {
       if (copy && about?.proof?.ok !== false && isAsWritten(file, about)) {
         const { head, atOf } = copy.chain;
@@ -187,13 +191,26 @@ function isAsWritten(file: string, about: Copy['about']): boolean {
 }
 
 /** A copy that cannot be read is told all the same. */
-function openOrNone(file: string) {
+function openOrNone(book: string, file: string) {
+  const sqlite = openCopy(book, file);
   try {
-    const sqlite = openQuietly(file);
-    return { chain: chainIn(sqlite), close: () => sqlite.close() };
+    return sqlite && { chain: chainIn(sqlite), close: () => sqlite.close() };
   } catch {
+    sqlite?.close();
     return null;
   }
+}
+
+/**
+ * A copy that is locked with a passphrase of another laptop: where it ends stands beside it. It is taken to have the
+ * book's own lines, as far as it goes, because nobody here can say.
+ */
+function unopened(file: string, about: Copy['about'], book: Chain) {
+  if (!about || !existsSync(file) || !isSealed(file)) return null;
+  const { logHead: head, at } = about;
+  const hashAt: Chain['hashAt'] = (seq) =>
+    seq < head.seq ? book.hashAt(seq) : seq === head.seq ? head.hash : undefined;
+  return { chain: { head, hashAt, atOf: () => at }, close: () => {} };
 }
 
 /** The last line that two logs have in common, found by halving: before it every line is shared, behind it none. */
@@ -212,7 +229,7 @@ function lastShared(one: Chain, other: Chain): number {
  * goes. Throws where the disk fails.
  */
 export async function rescueCopy(book: Book, folder: string, now: Date): Promise<BackupReport> {
-  const done = await backupOpenBook(book, join(folder, nameOfCopy(book.file, now)));
+  const done = await backupOpenBook(book, join(folder, nameOfCopy(book.file, now, folder)));
   if (done.ok) noteAbout(done, now);
   return done;
 }

@@ -1,11 +1,12 @@
 /** Makes a dated copy of a book, proves it by replay, and lets older ones go. Brings the code of all commands with it. */
-import { rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { randomBytes } from 'node:crypto';
+import { existsSync, renameSync, rmSync, statSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
-import type { Refusal } from '#lib/result/result.ts';
-import { type BackupDone, backupBook } from './backup.ts';
+import { type Refusal, refuse } from '#lib/result/result.ts';
+import { type BackupDone, backupBook, lockInto } from './backup.ts';
 import {
   aboutFile,
   chainIn,
@@ -17,8 +18,10 @@ import {
   noteAbout,
   type Proof,
 } from './copies.ts';
-import { checksumFile } from './files.ts';
+import { checksumFile, checksumLine, sha256Of, syncFolderOf, writeToDisk } from './files.ts';
+import { keyForCopy, withOpenForm } from './lock.ts';
 import { openQuietly } from './open-for-reading.ts';
+import { isSealed } from './seal.ts';
 
 export interface CopyKept extends BackupDone {
   /** The names of older copies that the rule let go. */
@@ -35,23 +38,58 @@ export interface CopyKept extends BackupDone {
  * Throws where the disk fails.
  */
 export async function keepCopy(book: string, folder: string, now: Date): Promise<CopyKept | Refusal> {
-  const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
+  const done = await backupBook(book, join(folder, nameOfCopy(book, now, folder)));
   if (!done.ok) return done;
-  dropLeftDrafts(folder, book, now);
+  for (const one of [folder, dirname(resolve(book))]) dropLeftDrafts(one, book, now);
   // Named before it is proved, which takes longer: whoever stops the program meanwhile has the copy.
   noteAbout(done, now);
-  const proof = proofOf(done.file);
+  const looked = withOpenForm(book, done.file, (plain) => lookAt(plain, done, { book, folder, now }));
+  if (!looked) return refuse('malformed', `${done.file} cannot be opened again. Use another drive.`);
+  if (looked.proof.ok && done.locked) await lockOlder(folder, book);
+  return { ...done, ...looked };
+}
+
+interface Kept {
+  readonly book: string;
+  readonly folder: string;
+  readonly now: Date;
+}
+
+/** `plain` is the copy itself, or what a locked one holds. */
+function lookAt(plain: string, done: BackupDone, { book, folder, now }: Kept): Omit<CopyKept, keyof BackupDone> {
+  const proof = proofOf(plain);
   noteAbout(done, now, proof);
-  const copy = openQuietly(done.file);
+  const copy = openQuietly(plain);
   try {
     const chain = chainIn(copy);
     const inBook = ({ line, hash }: CopyHead) => isIn(chain, { seq: line, hash });
-    const rule = { now: now.toISOString(), timeZone: timeZoneOfFile(done.file), inBook };
+    const rule = { now: now.toISOString(), timeZone: timeZoneOfFile(plain), inBook };
     // Where the newest is not whole, an older one may be the last that is.
     const letGo = proof.ok ? thinOut(folder, book, rule) : [];
-    return { ...done, proof, letGo, ahead: copiesAhead(copiesIn(folder, book), chain) };
+    return { proof, letGo, ahead: copiesAhead(copiesIn(folder, book), chain) };
   } finally {
     copy.close();
+  }
+}
+
+/** Copies from before the passphrase was set are locked, too: one that lies open beside them gives all away. */
+async function lockOlder(folder: string, book: string): Promise<void> {
+  for (const { file, about } of copiesIn(folder, book)) {
+    const goal = `${file}.locked`;
+    const key = keyForCopy(book, goal);
+    if (!key || !about || isSealed(file) || existsSync(goal)) continue;
+    const draft = `${goal}.${randomBytes(4).toString('hex')}.partial`;
+    try {
+      if (!(await lockInto(file, { key, draft })).ok) continue;
+      const done = { ok: true, file: goal, sha256: await sha256Of(draft), bytes: statSync(draft).size } as const;
+      writeToDisk(checksumFile(goal), checksumLine(done.sha256, goal));
+      noteAbout({ ...done, logHead: about.logHead }, new Date(about.at), about.proof);
+      renameSync(draft, goal);
+      syncFolderOf(goal);
+      for (const one of [file, checksumFile(file), aboutFile(file)]) rmSync(one, { force: true });
+    } finally {
+      rmSync(draft, { force: true });
+    }
   }
 }
 

@@ -4,6 +4,7 @@ import { basename, dirname, join } from 'node:path';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { momentInWords } from '#lib/date/date.ts';
 import { copiesIn, EMPTY_CHAIN, lackingIn } from './copies.ts';
+import { withOpenForm } from './lock.ts';
 
 interface Looked {
   /** Whether somebody said where the book or its backups are. */
@@ -57,7 +58,7 @@ function newestBackup(file: string, folders: readonly string[]): string[] {
   const whole = lackingIn(copies, EMPTY_CHAIN)?.whole;
   const copy = copies.find((one) => one.file === whole?.file);
   if (!copy) return [];
-  const at = momentInWords(copy.at, timeZoneOfFile(copy.file));
+  const at = momentInWords(copy.at, withOpenForm(file, copy.file, timeZoneOfFile) ?? 'UTC');
   return [`To go on from the newest whole backup, of ${at}: ${restoreCommand(copy.file, file)}`];
 }
 

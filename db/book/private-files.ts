@@ -8,7 +8,17 @@ import { join } from 'node:path';
 /** What the programs set: files 0600, folders 0700. */
 export const PRIVATE_UMASK = 0o077;
 
-const ENDINGS = ['', '-wal', '-shm', '.sign-ins', '.sign-ins-wal', '.sign-ins-shm', '.follow-key', '.certificate'];
+const ENDINGS = [
+  '',
+  '-wal',
+  '-shm',
+  '.sign-ins',
+  '.sign-ins-wal',
+  '.sign-ins-shm',
+  '.follow-key',
+  '.certificate',
+  '.backup-lock',
+];
 
 /**
  * Takes away what others may do with the files of a book and with these folders of its backups. Gives a sentence for

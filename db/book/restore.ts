@@ -9,8 +9,10 @@ import { accept, type Refusal, type Result, refuse } from '#lib/result/result.ts
 import { type BackupDone, throughDraft } from './backup.ts';
 import { assertPresent } from './check-file.ts';
 import { checksumBeside, sha256Of, syncFolderOf, syncToDisk } from './files.ts';
+import { keepLocked } from './lock.ts';
 import { type LogHead, logHead } from './log.ts';
 import { openBook } from './open.ts';
+import { isSealed, keyFor, unsealTo } from './seal.ts';
 
 /** `logHead` is that of the backup, as it was read in the restored book; the line behind it begins the book's next epoch. */
 interface RestoreDone extends BackupDone {
@@ -24,14 +26,34 @@ interface RestoreDone extends BackupDone {
 
 export type RestoreReport = RestoreDone | Refusal;
 
-/** Restores the backup to a new book at `target`, after its sum, its chain, its pages and its replay were found good. */
-export function restoreBook(backupFile: string, target: string, now: Date): Promise<RestoreReport> {
+/** Asked for the passphrase only where the backup is locked. */
+export type AskPassphrase = () => Promise<string>;
+
+/**
+ * Restores the backup to a new book at `target`, after its sum, its chain, its pages and its replay were found good. Of a
+ * locked one only the passphrase is needed; with it the copies of the restored book are locked from then on.
+ */
+export function restoreBook(
+  backupFile: string,
+  target: string,
+  now: Date,
+  ask: AskPassphrase = async () => '',
+): Promise<RestoreReport> {
   const backup = resolve(backupFile);
   return throughDraft<RestoreReport>(target, async (draft, goal) => {
     const whole = decideBackup(backup);
     if (!whole.ok) return whole;
-    copyFileSync(backup, draft, constants.COPYFILE_EXCL);
-    return restoreFrom(backup, draft, { goal, now });
+    if (!isSealed(backup)) {
+      copyFileSync(backup, draft, constants.COPYFILE_EXCL);
+      return restoreFrom(backup, draft, { goal, now });
+    }
+    const key = await keyFor(backup, await ask());
+    if (!key.ok) return key;
+    const opened = unsealTo(backup, draft, key.value);
+    if (!opened.ok) return opened;
+    const done = await restoreFrom(backup, draft, { goal, now });
+    if (done.ok) keepLocked(goal, key.value);
+    return done;
   });
 }
 
@@ -50,7 +72,8 @@ async function restoreFrom(
   draft: string,
   { goal, now }: { readonly goal: string; readonly now: Date },
 ): Promise<RestoreReport> {
-  const sha256 = await sha256Of(draft);
+  // A locked backup's sum is over the file as it lies there; what came out of it is proved piece by piece.
+  const sha256 = await sha256Of(isSealed(backup) ? backup : draft);
   const beside = checksumBeside(backup);
   if (!beside.ok) return beside;
   if (beside.value !== null && beside.value !== sha256) {

@@ -1,11 +1,14 @@
 import { backupBook } from '#db/book/backup.ts';
+import { assertPresent } from '#db/book/check-file.ts';
 import { keepCopy } from '#db/book/keep-copy.ts';
+import { leaveBackupsOpen, lockBackups, locksBackups } from '#db/book/lock.ts';
 import { restoreBook } from '#db/book/restore.ts';
 import { keysOf } from '#db/certificate/keep.ts';
 import { compareHeads, headsBeside } from '#db/verify/heads.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
-import { failed, makeBook, type Subcommand } from './subcommand.ts';
+import { askUnseen } from './ask.ts';
+import { failed, makeBook, type Subcommand, type Voice } from './subcommand.ts';
 
 export const init: Subcommand = {
   name: 'init',
@@ -39,8 +42,10 @@ export const backup: Subcommand = {
   async run({ book, path }, voice) {
     const done = await backupBook(book, path);
     if (!done.ok) return failed(voice, done.message);
-    const { file, bytes, sha256, logHead } = done;
-    voice.say(`Backed up to ${file}: ${bytes} bytes, SHA-256 ${sha256}, log line ${logHead.seq} ${logHead.hash}.`);
+    const { file, bytes, sha256, logHead, locked } = done;
+    voice.say(
+      `Backed up to ${file}${locked ? ', locked' : ''}: ${bytes} bytes, SHA-256 ${sha256}, log line ${logHead.seq} ${logHead.hash}.`,
+    );
     return 0;
   },
 };
@@ -52,12 +57,45 @@ export const keep: Subcommand = {
   async run({ book, path }, voice) {
     const done = await keepCopy(book, path, new Date());
     if (!done.ok) return failed(voice, done.message);
-    const { file, sha256, logHead, letGo, ahead, proof } = done;
+    const { file, sha256, logHead, letGo, ahead, proof, locked } = done;
     const gone = letGo.length === 0 ? '' : `; ${letGo.length} older ones let go`;
-    voice.say(`Kept ${file}: SHA-256 ${sha256}, log line ${logHead.seq} ${logHead.hash}${gone}.`);
+    voice.say(
+      `Kept ${file}${locked ? ', locked' : ''}: SHA-256 ${sha256}, log line ${logHead.seq} ${logHead.hash}${gone}.`,
+    );
     for (const { title, toDo } of ahead.map(aheadInWords)) voice.warn(`${title} ${toDo} docs/backups.md says how.`);
     if (proof.ok) return 0;
     return failed(voice, `This backup is not whole: ${proof.words} No older one was let go. Verify the book.`);
+  },
+};
+
+const asked = (voice: Voice, question: string) => (voice.ask ?? askUnseen)(question);
+
+/** What losing it means, wherever one is set. */
+const LOST = 'Write it down and keep it away from the drive: without it nobody can open these backups, not even you.';
+
+export const lock: Subcommand = {
+  name: 'lock-backups',
+  says: 'locks backups that leave the folder of the book with a passphrase, which it asks for twice',
+  async run({ book }, voice) {
+    assertPresent(book, false);
+    const passphrase = await asked(voice, 'A passphrase for the backups');
+    if (passphrase !== (await asked(voice, 'The same again')))
+      return failed(voice, 'These were two different passphrases. Nothing was changed: try again.');
+    const done = await lockBackups(book, passphrase);
+    if (!done.ok) return failed(voice, done.message);
+    voice.say(`From the next backup on those in other folders than that of the book are locked. ${LOST}`);
+    return 0;
+  },
+};
+
+export const unlock: Subcommand = {
+  name: 'leave-backups-open',
+  says: 'locks no further backup; those that are locked stay so',
+  run({ book }, voice) {
+    assertPresent(book, false);
+    leaveBackupsOpen(book);
+    voice.say('From now on backups are not locked. Whoever finds the drive can read them.');
+    return 0;
   },
 };
 
@@ -69,7 +107,8 @@ export const restore: Subcommand = {
   takes: '<file>',
   says: 'makes the book anew from a backup that proves whole; never over another file',
   async run({ book, path }, voice) {
-    const done = await restoreBook(path, book, new Date());
+    const ask = () => asked(voice, 'The passphrase of this backup');
+    const done = await restoreBook(path, book, new Date(), ask);
     if (!done.ok) return failed(voice, done.message);
     if (!done.sha256Checked) voice.warn('No SHA-256 stood beside the backup to compare with.');
     if (!done.equal) {
@@ -82,6 +121,7 @@ export const restore: Subcommand = {
     voice.say(
       `From its first new entry on it leads, as epoch ${done.epoch}: the book that was served before takes none.`,
     );
+    if (locksBackups(done.file)) voice.say('Its backups are locked with the same passphrase. Office, Backups says so.');
     if (!keysOf(done.file, 'authority')) voice.say(JOIN_ANEW);
     return 0;
   },

@@ -4,7 +4,7 @@ import { parseArgs } from 'node:util';
 import { CannotOpenBook } from '#db/book/files.ts';
 import { NotAFolder } from '#db/exchange/read-folder.ts';
 import { type PrintedHead, readHead } from '#db/verify/heads.ts';
-import { backup, init, keep, restore, verify } from './book.ts';
+import { backup, init, keep, lock, restore, unlock, verify } from './book.ts';
 import { exportCommand, importCommand, importPrices, replacePrices } from './exchange.ts';
 import { certificateCommand, codeCommand, followCommand, leftOutCommand, takeOverCommand } from './network.ts';
 import type { ExitCode, Given, Subcommand, Voice } from './subcommand.ts';
@@ -20,6 +20,8 @@ const SUBCOMMANDS: readonly Subcommand[] = [
   backup,
   keep,
   restore,
+  lock,
+  unlock,
   followCommand,
   takeOverCommand,
   leftOutCommand,

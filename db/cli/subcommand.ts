@@ -26,6 +26,8 @@ export interface Given {
 export interface Voice {
   say(line: string): void;
   warn(line: string): void;
+  /** Asks for a passphrase; on the terminal where nothing else is said. */
+  ask?(question: string): Promise<string>;
 }
 
 /** 0: well. 1: something is wrong, and the book is as it was. 2: the command was not understood. */

@@ -4,7 +4,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { desc, eq, lt } from 'drizzle-orm';
 import * as z from 'zod';
 import { CODE_MS, digestOfCode, drawCode } from '#db/sign-in/credentials.ts';
-import { digestOf, noteHappening, noteRefused, type Store } from '#db/sign-in/store.ts';
+import { digestOf, noteHappening, noteRefused, printable, type Store } from '#db/sign-in/store.ts';
 import { laptop, pairing } from '#db/sign-in/tables.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 
@@ -48,7 +48,7 @@ export function pair(store: Store, { code, name, client = '' }: Pairing, now: nu
   }
   const key = randomBytes(32).toString('hex');
   db.insert(laptop)
-    .values({ name, keyHash: digestOf(key), paired: now, seen: now })
+    .values({ name: printable(name), keyHash: digestOf(key), paired: now, seen: now })
     .run();
   noteHappening(store, 'laptop paired', { at: now, who: name, device: '' });
   return accept(key);

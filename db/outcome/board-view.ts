@@ -72,8 +72,13 @@ export function boardView(book: Book, { sale, now }: SaleAt): BoardView {
     phase: sale.bidding === 'sealed' && publicParts(sale.stage).board ? writtenPhase(book, sale, now).says : '',
     timeZone: timeZoneOf(book),
     up: selling && next ? boardLot(book, next) : null,
-    results: publicParts(sale.stage).board ? calledLots(book, sale.id, RESULTS).map(boardResult) : [],
+    results: onBoard(book, sale).map(boardResult),
   };
+}
+
+/** The lots that the Board says one by one at this moment, newest first. */
+export function onBoard(book: Book, { id, stage }: Pick<SaleRow, 'id' | 'stage'>): CalledLot[] {
+  return publicParts(stage).board ? calledLots(book, id, RESULTS) : [];
 }
 
 function boardLot(book: Book, { lotId, lotNo, goodsName }: OpenLot): BoardLot | null {

@@ -5,6 +5,7 @@
 import { and, asc, eq, inArray } from 'drizzle-orm';
 import type { SaleRow } from '#db/book/find.ts';
 import { type Book, equals, query } from '#db/book/open.ts';
+import { onBoard } from '#db/outcome/board-view.ts';
 import { buyer, goods, lot, partner, seller, standingOutcome as standing } from '#db/schema/index.ts';
 import { pick } from '#lib/field/fields.ts';
 import type { FurForm } from '#lib/lot/fields.ts';
@@ -15,7 +16,7 @@ import { groupBy, once } from '#lib/result/text.ts';
 import type { By } from '#lib/sale/facts.ts';
 import type { PriceListRowOfBook } from './lists.ts';
 
-type Sales = readonly Pick<SaleRow, 'id' | 'season'>[];
+type Sales = readonly Pick<SaleRow, 'id' | 'season' | 'stage'>[];
 
 /**
  * Gives the sold and passed lots of one kind of goods. Withdrawn lots were never offered. Who counts as one seller
@@ -23,13 +24,18 @@ type Sales = readonly Pick<SaleRow, 'id' | 'season'>[];
  */
 export function offeredOfGoods(book: Book, sales: Sales): (code: string) => OfferedLot[] {
   const businessOf = once(() => businessesOf(book, sales));
+  const aloud = once(() => new Set(sales.flatMap((sale) => onBoard(book, sale).map(({ lotId }) => lotId))));
   return (code) => {
     const called = sales.flatMap(({ id, season }) => calledRows(book, id, code).map((row) => ({ row, season })));
-    return called.map(({ row, season }) => offeredLot(row, season, businessOf()));
+    return called.map(({ row, season }) => {
+      const lot = offeredLot(row, season, businessOf());
+      return aloud().has(row[0]) ? { ...lot, aloud: true } : lot;
+    });
   };
 }
 
 type CalledRow = [
+  lotId: number,
   sellerId: number,
   goods: string,
   by: By,
@@ -44,7 +50,7 @@ type CalledRow = [
 ];
 
 function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<number, number>): OfferedLot {
-  const [sellerId, goods, by, count, weightThousandths, section, size, grade, form, priceCents, buyer] = row;
+  const [, sellerId, goods, by, count, weightThousandths, section, size, grade, form, priceCents, buyer] = row;
   const measure = by === 'lot' ? 'piece' : by;
   const place = { goods, measure, section, size, grade, form, seller: businessOf.get(sellerId) ?? 0 } as const;
   // Only a sold lot has a price: the table's own check says so.
@@ -57,7 +63,7 @@ function offeredLot(row: CalledRow, season: string, businessOf: ReadonlyMap<numb
 const findCalled = query(({ db }) =>
   db
     .select({
-      ...{ sellerId: lot.sellerId, goods: goods.goods },
+      ...{ lotId: lot.id, sellerId: lot.sellerId, goods: goods.goods },
       ...pick(lot, ['by', 'count', 'weightThousandths', 'section', 'size', 'grade', 'form']),
       ...{ priceCents: standing.priceCents, buyer: buyer.personId },
     })

@@ -1,17 +1,12 @@
-/**
- * Passphrases as scrypt hashes in the PHC string format, worked out off the main thread.
- * Cost: N = 2^17, r = 8, p = 1 (128 MB and some tenths of a second), the first choice of OWASP's Password Storage Cheat
- * Sheet for scrypt (the figures are from memory).
- */
-import { createHash, randomInt, scrypt, timingSafeEqual } from 'node:crypto';
+/** Passphrases as scrypt hashes in the PHC string format, and one-time codes. */
+import { createHash, randomInt, timingSafeEqual } from 'node:crypto';
 import { eq, lt } from 'drizzle-orm';
+import { COST, keyOfPassphrase } from '#db/book/scrypt.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { type SignIns, sinceNow, stillSince } from './since.ts';
 import { digestOf } from './store.ts';
 import { code } from './tables.ts';
 
-export const COST = { ln: 17, r: 8, p: 1 } as const;
-const HASH_BYTES = 32;
 const SALT_BYTES = 16;
 const SHORTEST = 10;
 const LONGEST = 200;
@@ -33,7 +28,7 @@ export function decidePassphrase(passphrase: string): Result<string> {
 export async function hashPassphrase(passphrase: string, key: string): Promise<string> {
   const salt = createHash('sha256').update('passphrase salt\0').update(key).digest().subarray(0, SALT_BYTES);
   const { ln, r, p } = COST;
-  const hash = await derive(passphrase, salt, COST);
+  const hash = await keyOfPassphrase(passphrase, salt, COST);
   return `$scrypt$ln=${ln},r=${r},p=${p}$${bare(salt)}$${bare(hash)}`;
 }
 
@@ -46,21 +41,8 @@ export async function isPassphrase(passphrase: string, phc: string): Promise<boo
   const whole = (digits: string) => Number.parseInt(digits, 10);
   const ought = Buffer.from(hash, 'base64');
   const cost = { ln: whole(ln), r: whole(r), p: whole(p) };
-  const is = await derive(passphrase, Buffer.from(salt, 'base64'), cost);
+  const is = await keyOfPassphrase(passphrase, Buffer.from(salt, 'base64'), cost);
   return ought.length === is.length && timingSafeEqual(ought, is);
-}
-
-type Cost = Readonly<Record<keyof typeof COST, number>>;
-
-function derive(passphrase: string, salt: Uint8Array, { ln, r, p }: Cost): Promise<Buffer> {
-  const N = 2 ** ln;
-  // One spelling for a letter that keyboards send in two ways.
-  const typed = passphrase.normalize('NFC');
-  return new Promise((resolve, reject) => {
-    scrypt(typed, salt, HASH_BYTES, { N, r, p, maxmem: 256 * N * r + 2 ** 20 }, (fault, hash) =>
-      fault ? reject(fault) : resolve(hash),
-    );
-  });
 }
 
 function bare(bytes: Uint8Array): string {

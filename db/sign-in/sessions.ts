@@ -46,6 +46,13 @@ export function workerOfToken({ book, store }: SignIns, token: string, now: numb
   return row.workerId;
 }
 
+/** The same for who only listens: a stream that is left open keeps nobody signed in. */
+export function holds({ book, store }: SignIns, token: string, now: number): boolean {
+  const row = sessions(store).get({ tokenHash: digestOf(token) });
+  if (!row || row.began < now - LONGEST_MS || row.seen < now - IDLE_MS) return false;
+  return stillSince(book, row.workerId, row) !== null;
+}
+
 /** On a full disk everybody stays signed in: that somebody was seen just now is worth less than that they can read. */
 function noteSeen({ db }: Store, tokenHash: string, now: number, { line, hash, stations }: Since): void {
   try {

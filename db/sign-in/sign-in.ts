@@ -1,10 +1,12 @@
 /** Signing in with a passphrase or a code. What is wrong is never told apart: no name is given away. */
+
 import { and, count, eq, gt, lt, max, sql } from 'drizzle-orm';
+import { COST } from '#db/book/scrypt.ts';
 import { type Worker, workerById, workerByName } from '#db/worker/queries.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
 import { foldName } from '#lib/result/search.ts';
 import { FREE_TRIES, waitSeconds } from '#lib/worker/worker.ts';
-import { COST, decidePassphrase, isPassphrase, takeCode } from './credentials.ts';
+import { decidePassphrase, isPassphrase, takeCode } from './credentials.ts';
 import { hashInTurn } from './hashing.ts';
 import { hashOf, storePassphrase } from './passphrases.ts';
 import { beginSession } from './sessions.ts';

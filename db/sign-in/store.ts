@@ -46,6 +46,9 @@ const TABLES = `
     id INTEGER PRIMARY KEY, name TEXT NOT NULL, key_hash TEXT NOT NULL UNIQUE,
     paired INTEGER NOT NULL, seen INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS pairing (code_hash TEXT PRIMARY KEY, ends INTEGER NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS look (
+    id INTEGER PRIMARY KEY, counted TEXT NOT NULL UNIQUE, at INTEGER NOT NULL, worker TEXT NOT NULL,
+    person_id INTEGER NOT NULL, what TEXT NOT NULL, times INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS happening (
     id INTEGER PRIMARY KEY, at INTEGER NOT NULL, what TEXT NOT NULL, who TEXT NOT NULL, device TEXT NOT NULL) STRICT;
 `;
@@ -105,7 +108,7 @@ export function drawToken(): string {
 
 export type Happening =
   | ('signed in' | 'signed out' | 'code made' | 'passphrase changed')
-  | ('laptop paired' | 'laptop revoked' | 'looked at a person');
+  | ('laptop paired' | 'laptop revoked' | 'backups locked' | 'backups left open');
 export type RefusedTry = 'wrong passphrase' | 'wrong code' | 'made to wait';
 
 interface Noted {
@@ -131,9 +134,10 @@ const MOST_HAPPENINGS = 20_000;
 const MOST_REFUSED = 2000;
 const HOUR_MS = 3_600_000;
 
-const shortened = ({ at, who, device }: Noted) => ({
-  ...{ at, who: who.replace(UNPRINTABLE_ALL, '?').slice(0, 80), device: device.slice(0, 120) },
-});
+/** What somebody outside calls themselves, without what turns the words around it or cannot be seen. */
+export const printable = (text: string) => text.replace(UNPRINTABLE_ALL, '?').slice(0, 80);
+
+const shortened = ({ at, who, device }: Noted) => ({ at, who: printable(who), device: device.slice(0, 120) });
 
 /** Notes who signed in or out; the oldest lines go when there are very many. Never a secret. */
 export function noteHappening({ db }: Store, what: Happening, noted: Noted): void {

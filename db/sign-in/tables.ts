@@ -76,3 +76,13 @@ export const refusedTry = sqliteTable('refused_try', {
   who: text('who').notNull(),
   device: text('device').notNull(),
 });
+
+export const look = sqliteTable('look', {
+  id: integer('id').primaryKey(),
+  counted: text('counted').notNull(),
+  at: integer('at').notNull(),
+  worker: text('worker').notNull(),
+  personId: integer('person_id').notNull(),
+  what: text('what').notNull(),
+  times: integer('times').notNull(),
+});

@@ -14,6 +14,8 @@ export interface OfferedLot {
   readonly buyer: number | null;
   /** What it brought, or null where it found no buyer. */
   readonly priced: PricedLot | null;
+  /** True while the Board says its price: whoever takes it from a range knows what the others brought. */
+  readonly aloud?: boolean;
 }
 
 /** Prices are whole cents for one piece, pound or ounce, by sum 10 of the price table. */
@@ -52,9 +54,14 @@ export function businesses(lots: readonly OfferedLot[]): Businesses {
   return nobodyKnows ? { sellers: null, buyers: null } : { sellers, buyers };
 }
 
-/** Whether there are at least so many of both, or nobody knows: a plain price list, the association gave out itself. */
+/**
+ * Whether there are at least so many of both, without the lots that the Board says one by one; or nobody knows: a plain
+ * price list, the association gave out itself.
+ */
 export function standOn(lots: readonly OfferedLot[], fewest: number): boolean {
-  const { sellers, buyers, nobodyKnows } = behind(lots, fewest);
+  // Where one is enough, nothing is to be hidden.
+  const unsaid = fewest > 1 ? lots.filter(({ aloud }) => aloud !== true) : lots;
+  const { sellers, buyers, nobodyKnows } = behind(unsaid, fewest);
   return nobodyKnows || (sellers >= fewest && buyers >= fewest);
 }
 

@@ -19,5 +19,9 @@ export function publicParts(stage: Stage): PublicParts {
   };
 }
 
-/** The stages from which the price pages take ranges with enough sellers and buyers behind them; never a single lot. */
+/**
+ * The stages from which the price pages take ranges with enough sellers and buyers behind them; never a single lot. A lot
+ * that the Board says counts for none of them (`standOn` in `lib/price/range.ts`): what is left when it is taken away is
+ * wide enough, too.
+ */
 export const PRICED_STAGES: readonly Stage[] = ['selling', 'settling', 'closed'];

@@ -46,6 +46,16 @@ describe('the decisions', () => {
   });
 });
 
+describe('the table of security', () => {
+  it('names for each requirement that is met the test that shows it, and the test is there', () => {
+    const rows = read('docs/security.md').match(/^\| V[\d.]+[^|]*\|[^|]*\| met.*$/gm) ?? [];
+    expect(rows.length).toBeGreaterThan(70);
+    expect(rows.filter((row) => !/`tests\/|`callers`|by reading|nothing of ours/.test(row))).toEqual([]);
+    const named = rows.flatMap((row) => [...row.matchAll(/`(tests\/[^`]+)`/g)].map(([, path]) => path ?? ''));
+    expect(named.filter((path) => !FILES.includes(path))).toEqual([]);
+  });
+});
+
 /** A term stands in the first cell of a table's row, or in bold at the start of a line or a list's point. */
 function terms(text: string): readonly string[] {
   const cells = [...text.matchAll(/^\|\s*(?![\s:-])([^|]+?)\s*\|/gm)].map((match) => match[1] ?? '');

@@ -1,4 +1,5 @@
 import { theBook } from '#app/request/book.ts';
+import { streamHolds } from '#app/server/session.ts';
 import { heardNow, onLine } from '#app/server/state.ts';
 
 const encoder = new TextEncoder();
@@ -8,16 +9,21 @@ const HEARTBEAT_MS = 2000;
 
 /**
  * Server-sent events that say only how far the log has come and whether it is written to; screens then read what they
- * show anew. The book is asked for each time: after a bad day another one may be open than when the stream began.
+ * show anew. The book is asked for each time: after a bad day another one may be open than when the stream began. The
+ * stream of somebody who was signed in ends with that.
  */
 export async function GET(request: Request): Promise<Response> {
-  await theBook();
+  const mayGoOn = streamHolds(await theBook(), request.headers);
   let stop = () => {};
   const stream = new ReadableStream<Uint8Array>({
     start(controller) {
       // A reader can be gone before anybody says so: what is said to it then must not bring the server down.
       const say = (heard = heardNow()) => {
         try {
+          if (!mayGoOn()) {
+            stop();
+            return controller.close();
+          }
           controller.enqueue(encoder.encode(`data: ${JSON.stringify(heard)}\n\n`));
         } catch {
           stop();

@@ -3,6 +3,7 @@ import { saidRoute } from '#app/request/caller.ts';
 import { noCookies, tokenIn } from '#app/server/connection.ts';
 import { jsonResponse, problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
+import { ring } from '#app/server/state.ts';
 import { endAllOf, endDevice, endSession } from '#db/sign-in/sessions.ts';
 import { noteHappening } from '#db/sign-in/store.ts';
 import { refuse } from '#lib/result/result.ts';
@@ -29,6 +30,7 @@ export const POST = saidRoute({ schema, unread }, async ({ book, caller, said: {
     const ended = await withSignIns(book, (store) => endDevice(store, device, whose));
     if (ended === 0) return problem(refuse('unknown', 'This device is not signed in any more: reload the page.'));
     await withSignIns(book, (store) => noteHappening(store, 'signed out', { at: Date.now(), who: worker, device: '' }));
+    ring();
     return jsonResponse({ ok: true });
   }
   const token = tokenIn(request.headers);
@@ -37,6 +39,8 @@ export const POST = saidRoute({ schema, unread }, async ({ book, caller, said: {
     else if (token !== undefined) endSession(store, token);
     noteHappening(store, 'signed out', { at: Date.now(), who: worker, device: '' });
   });
+  // What they listen to ends now, and not only with the next entry.
+  ring();
   const headers = new Headers({ 'cache-control': 'no-store' });
   if (allOf === undefined || allOf === id) for (const line of noCookies()) headers.append('set-cookie', line);
   return Response.json({ ok: true }, { headers });

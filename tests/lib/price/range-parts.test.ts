@@ -40,6 +40,28 @@ describe('the parts of a range', () => {
     );
   });
 
+  it('stand without what the Board says: whoever takes single lots away is left with enough people', () => {
+    const lots = fc.array(fc.tuple(anyOffered, fc.boolean()), { maxLength: 40 });
+    fc.assert(
+      fc.property(lots, fc.integer({ min: 2, max: 4 }), (drawn, fewest) => {
+        const all = drawn.map(([lot, aloud]) => ({ ...lot, aloud }));
+        for (const { range, parts } of goodsRanges(all, fewest))
+          everyShown(all, range ? parts : [], (some) => {
+            const unsaid = businesses(some.filter(({ aloud }) => aloud !== true));
+            if (unsaid.sellers !== 0)
+              expect(Math.min(unsaid.sellers ?? 0, unsaid.buyers ?? 0)).toBeGreaterThanOrEqual(fewest);
+          });
+      }),
+    );
+    expect(
+      goodsRanges(
+        three({}).map((lot) => ({ ...lot, aloud: true })),
+        3,
+      ),
+    ).toMatchObject([{ range: null }]);
+    expect(goodsRanges(three({}), 3)).toMatchObject([{ range: { lots: 3 } }]);
+  });
+
   it('are each the range of their own lots, and together all that was sold', () => {
     fc.assert(
       fc.property(fc.array(anyOffered, { minLength: 1, maxLength: 40 }), (lots) => {

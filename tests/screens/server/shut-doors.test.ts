@@ -1,8 +1,10 @@
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { once } from 'node:events';
+import { type IncomingMessage, request } from 'node:http';
+import { afterAll, beforeAll, expect, it, onTestFinished } from 'vitest';
 import type { Station } from '#db/book/command.ts';
 import { openBook } from '#db/book/open.ts';
 import type { CommandName } from '#db/commands.ts';
-import { raw } from '#tests/screens/support/http.ts';
+import { raw, wordsOf } from '#tests/screens/support/http.ts';
 import { fillSellingBook } from '#tests/screens/support/selling-book.ts';
 import { type Server, startServer } from '#tests/screens/support/server.ts';
 import { workerIn } from '#tests/screens/support/worker.ts';
@@ -35,6 +37,17 @@ async function say(path: string, body: object, cookie = office, station = 'offic
   return { status, said: JSON.parse(text) as { ok?: boolean; code?: string; key?: string } };
 }
 const give = (command: CommandName, input: object) => say(`/api/commands/${command}`, input);
+/** Opens a stream of events; `ended` comes when the server has ended it. */
+async function listen(cookie: string) {
+  const sent = request(`${server.url}/api/live`, { headers: { cookie }, agent: false });
+  sent.end();
+  const [answer] = (await once(sent, 'response')) as [IncomingMessage];
+  onTestFinished(() => void sent.destroy());
+  // The others are broken off by the end of the test.
+  answer.on('error', () => undefined).resume();
+  const ended = new Promise<number>((resolve) => answer.once('end', () => resolve(performance.now())));
+  return { ended, isOpen: () => !answer.readableEnded };
+}
 const statusOf = async (path: string, cookie: string) =>
   (await raw(`${server.url}${path}`, { headers: { cookie } })).status;
 
@@ -46,11 +59,16 @@ it.each([
   ['a withdrawn station', (workerId: number) => give('worker.amend', { workerId, stations: ['till'], hasLeft: false })],
   ['leaving', (workerId: number) => give('worker.amend', { workerId, stations: ['till', 'payout'], hasLeft: true })],
   ['the office', (allOf: number) => say('/api/sign-out', { allOf })],
-] as const)('%s shuts out a cookie with its very next request', async (what, end) => {
+] as const)('%s shuts out a cookie with its very next request, and ends what it listens to', async (what, end) => {
   const { id, token } = enter(`Odo, ${what}`, ['till', 'payout']);
   const cookie = cookieOf(token);
   expect(await statusOf('/api/views/people?q=a', cookie)).toBe(200);
+  const [theirs, another, guest] = [await listen(cookie), await listen(office), await listen('')];
+  const began = performance.now();
   expect((await end(id)).said).toMatchObject({ ok: true });
+  const ms = (await theirs.ended) - began;
+  if (process.env.PELTRY_TIMED) expect(ms).toBeLessThan(1000);
+  expect([another.isOpen(), guest.isOpen()]).toEqual([true, true]);
   expect(await statusOf('/api/views/people?q=a', cookie)).toBe(401);
   expect((await say('/api/commands/person.enrol', { name: 'Dot Fenn' }, cookie, 'till')).status).toBe(401);
   const book = openBook(bookFile);
@@ -62,7 +80,7 @@ it.each([
 
 it('a laptop is paired once by a code, waits for lines, and is shut out the moment its key is taken away', async () => {
   const { code } = (await say('/api/office/laptops', {})).said;
-  const paired = await say('/api/follow/pair', { code, name: 'the old laptop' }, '', 'sign-in');
+  const paired = await say('/api/follow/pair', { code, name: 'the old\u202e laptop' }, '', 'sign-in');
   expect(paired.said).toMatchObject({ ok: true, key: expect.stringMatching(/^[0-9a-f]{64}$/) });
   expect((await say('/api/follow/pair', { code, name: 'another' }, '', 'sign-in')).status).toBe(403);
   const headers = { authorization: `Bearer ${paired.said.key}` };
@@ -86,7 +104,20 @@ it('the Block is told no address and no phone, and a person’s whole file leave
     'office/person?person=1',
   ])
     expect(await statusOf(`/api/${path}`, block), path).toBe(403);
-  expect(await statusOf('/api/office/person?person=1', office)).toBe(200);
-  const { text } = await raw(`${server.url}/office/doors`, { headers: { cookie: office } });
-  expect(text).toContain('looked at a person');
+  const doors = async () =>
+    wordsOf((await raw(`${server.url}/office/doors`, { headers: { cookie: office } })).text).split('whose record')[1];
+  expect(await doors()).toMatch(/^ Nobody\./);
+  const looks = [
+    'api/office/person?person=1',
+    'office/log?person=1',
+    'api/office/log?person=1',
+    'office/people?find=a',
+  ];
+  for (const path of looks) expect(await statusOf(`/${path}`, office), path).toBe(200);
+  // What a browser fetches ahead of a press is no look; nor is the log of everybody.
+  const ahead = { cookie: office, 'next-router-prefetch': '1', rsc: '1' };
+  await raw(`${server.url}/office/log?person=2`, { headers: ahead });
+  expect(await statusOf('/office/log', office)).toBe(200);
+  const told = await doors();
+  for (const words of [/Ada .+ whole file 1 /, /Ada .+ log 2 /, /Ada .+ card 1 /]) expect(told).toMatch(words);
 });

@@ -6,11 +6,12 @@ import { Moment } from '#app/request/moment.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import { LockForm } from './lock-form.tsx';
 
 export const metadata: Metadata = { title: 'Backups' };
 
 export default officePage({ here: '/office/backups', live: true }, ({ book }) => {
-  const { folders, rule } = backupsView(book);
+  const { folders, rule, lock, locks } = backupsView(book);
   return (
     <section className="sheet">
       <h1>Backups</h1>
@@ -27,6 +28,9 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
           <CopyTable copies={copies} more={more} />
         </section>
       ))}
+      <h2>A passphrase for backups on a drive</h2>
+      <p>{lock}</p>
+      <LockForm locks={locks} />
     </section>
   );
 });
@@ -43,9 +47,9 @@ function CopyTable({ copies, more }: CopyTableProps) {
     <>
       <ScrollRegion className="scroll-x" label="Newest backups">
         <table className="log-lines">
-          <ColumnHeads words={['When', 'To log line', 'Replayed', 'In the book', 'SHA-256']} />
+          <ColumnHeads words={['When', 'To log line', 'Replayed', 'In the book', 'Locked', 'SHA-256']} />
           <tbody>
-            {copies.map(({ name, at, line, sha256, proof, inBook }) => (
+            {copies.map(({ name, at, line, sha256, proof, inBook, isLocked }) => (
               <tr key={name}>
                 <th scope="row" className="figure">
                   <Moment at={at} dated />
@@ -65,6 +69,7 @@ function CopyTable({ copies, more }: CopyTableProps) {
                     <Mark tone={inBook ? 'done' : 'stop'}>{inBook ? 'all of it' : 'no: it has more'}</Mark>
                   )}
                 </td>
+                <td>{isLocked ? 'locked' : 'open'}</td>
                 <td>{sha256 === null ? 'not known' : `${sha256.slice(0, 16)}…`}</td>
               </tr>
             ))}

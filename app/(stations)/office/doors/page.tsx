@@ -3,8 +3,10 @@ import { officePage } from '#app/(stations)/office/office-frame.tsx';
 import { hallWords } from '#app/server/hall.ts';
 import { signInsOf } from '#app/server/session.ts';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import { personById } from '#db/book/find.ts';
 import { type Laptop, laptopsOf } from '#db/follow/laptops.ts';
 import { timeZoneOf } from '#db/sale/queries.ts';
+import { looks } from '#db/sign-in/looks.ts';
 import { devicesOf } from '#db/sign-in/sessions.ts';
 import { happenings, refusals } from '#db/sign-in/store.ts';
 import { workerById } from '#db/worker/queries.ts';
@@ -60,12 +62,46 @@ export default officePage({ here: '/office/doors' }, ({ book }) => {
             </tbody>
           </table>
         </ScrollRegion>
+      </section>
+      <section className="sheet">
+        <h2>Who looked at whose record</h2>
+        <Looks looked={looks(store, HAPPENINGS)} timeZone={timeZone} nameOf={(id) => personById(book, id)?.name} />
+      </section>
+      <section className="sheet">
         <h2>Who was refused</h2>
         <Refused refused={refusals(store, HAPPENINGS)} timeZone={timeZone} />
       </section>
     </>
   );
 });
+
+interface LooksProps {
+  readonly looked: ReturnType<typeof looks>;
+  readonly timeZone: string;
+  readonly nameOf: (personId: number) => string | undefined;
+}
+
+function Looks({ looked, timeZone, nameOf }: LooksProps) {
+  if (looked.length === 0) return <p>Nobody.</p>;
+  return (
+    <ScrollRegion className="scroll-x" label="Who looked at whose record">
+      <table className="log-lines">
+        <ColumnHeads words={['Last', 'Who', 'Whose', 'What', 'Times in that hour']} />
+        <tbody>
+          {looked.map(({ id, at, worker, personId, what, times }) => (
+            <tr key={id}>
+              <td>{whenOf(at, timeZone)}</td>
+              <td>{worker}</td>
+              <td>{nameOf(personId) ?? 'not in this book'}</td>
+              <td>{what}</td>
+              <td className="figure">{times}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </ScrollRegion>
+  );
+}
 
 interface RefusedProps {
   readonly refused: ReturnType<typeof refusals>;

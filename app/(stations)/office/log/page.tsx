@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { ActButton } from '#app/(stations)/office/act-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import { noteLooks } from '#app/request/looks.ts';
 import { Moment } from '#app/request/moment.tsx';
 import type { Word } from '#app/request/page-context.ts';
 import { ChoiceField, TextField } from '#app/ui/field.tsx';
@@ -13,8 +14,9 @@ import { logAddress, readQueryParams } from './query-params.ts';
 
 export const metadata: Metadata = { title: 'Log' };
 
-export default officePage({ here: '/office/log' }, ({ book, sale, word }) => {
+export default officePage({ here: '/office/log' }, async ({ book, sale, word }) => {
   const asked = readQueryParams(word, sale?.id);
+  if (asked.personId !== undefined) await noteLooks(book, 'log', [asked.personId]);
   const view = logView(book, asked);
   return (
     <section className="sheet">

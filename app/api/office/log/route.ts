@@ -1,5 +1,6 @@
 import { readQueryParams } from '#app/(stations)/office/log/query-params.ts';
 import { staffRoute } from '#app/request/caller.ts';
+import { noteLooks } from '#app/request/looks.ts';
 import { CSV_TYPE, fileResponse } from '#app/server/responses.ts';
 import type { Book } from '#db/book/open.ts';
 import { csvText } from '#db/exchange/csv.ts';
@@ -13,8 +14,9 @@ const LINES_A_PART = 500;
 const TEXTS = ['at', 'worker', 'station', 'command', 'words', 'input', 'hash'] as const;
 
 /** The lines that the address asks for, newest first, as RFC 4180 CSV. */
-export const GET = staffRoute(['office'], ({ book, word }) => {
+export const GET = staffRoute(['office'], async ({ book, word }) => {
   const asked = readQueryParams(word, saleOfAddress(book, word('sale'))?.id);
+  if (asked.personId !== undefined) await noteLooks(book, 'log', [asked.personId]);
   return fileResponse(csvOf(book, asked), { name: 'log.csv', type: CSV_TYPE });
 });
 
