@@ -120,7 +120,7 @@ function OtherOpenSales({ sale, here }: { readonly sale: SaleRow; readonly here:
   const others = book ? otherOpenSales(book, sale) : [];
   if (others.length === 0) return null;
   return (
-    <details className="small">
+    <details className="small open-sales">
       <summary>{others.length + 1} sales are open</summary>
       <p>
         This page works on <strong>{sale.name}</strong>. Leave it for the other one?
@@ -129,7 +129,7 @@ function OtherOpenSales({ sale, here }: { readonly sale: SaleRow; readonly here:
         {others.map(({ id, name, heldOn, stage }) => (
           <span key={id}>
             <a className="button" href={`${here}?sale=${id}`}>
-              Switch to {name}, {heldOn}
+              Switch to {name}, {shortDate(heldOn)}
             </a>{' '}
             <StageMark stage={stage} />
           </span>

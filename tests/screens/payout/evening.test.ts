@@ -72,7 +72,7 @@ describe('a paper that is drawn today', () => {
   const zone = new Date().getUTCHours() < 11 ? 'Pacific/Pago_Pago' : 'Pacific/Kiritimati';
   // GNU coreutils and the tz database of the system; asked before and after, should it be midnight there.
   const today = () =>
-    execFileSync('date', ['+%-d %B %Y'], { env: { ...process.env, TZ: zone }, encoding: 'utf8' }).trim();
+    execFileSync('date', ['+%B %-d, %Y'], { env: { ...process.env, TZ: zone }, encoding: 'utf8' }).trim();
 
   it('bears the day that it is in the hall', async () => {
     const answer = await fetch(`${server.url}/api/commands/association.set`, {

@@ -264,7 +264,7 @@ describe('the next sale', () => {
       await tabTo(page, page.locator('summary', { hasText: '2 sales are open' }));
       await page.keyboard.press('Enter');
       await page.getByText('This page works on Late Winter Sale.').waitFor();
-      await tabTo(page, page.getByRole('link', { name: 'Switch to Next Winter Sale, 2027-02-27' }));
+      await tabTo(page, page.getByRole('link', { name: 'Switch to Next Winter Sale, Feb 27, 2027' }));
       await page.keyboard.press('Enter');
       await page.locator('.masthead-name', { hasText: 'Next Winter Sale' }).waitFor();
       expect(new URL(page.url()).search).toBe('?sale=2');

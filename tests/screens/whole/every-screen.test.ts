@@ -46,7 +46,7 @@ const headOf = (page: Page) =>
     const head = document.querySelector<HTMLElement>('.masthead');
     if (!head) return { high: 0, small: [] };
     const heights = [...head.querySelectorAll<HTMLElement>('a:not(.skip), select, button')];
-    const notices = [...head.querySelectorAll<HTMLElement>('.notice, .open-line')].reduce(
+    const notices = [...head.querySelectorAll<HTMLElement>('.notice, .open-line, .open-sales')].reduce(
       (sum, one) => sum + one.offsetHeight,
       0,
     );
@@ -94,6 +94,9 @@ describe('every screen', () => {
           expect(await beyondTheEdge(page), `${address} at ${width} px`).toEqual([]);
         }
         expect(await page.locator('h1').count(), `headings of the first level at ${address}`).toBe(1);
+        await page.evaluate(() => {
+          for (const folded of document.querySelectorAll<HTMLDetailsElement>('.masthead details')) folded.open = false;
+        });
         const head = await headOf(page);
         expect(head.high, `the head of ${address}`).toBeLessThanOrEqual(HEAD_AT_MOST);
         expect(head.small, `in the head of ${address}`).toEqual([]);

@@ -73,18 +73,20 @@ export function Left({ first }: { readonly first: LeftView }) {
         <SubmitActs label="Save" main disabled={busy} />
       </form>
       {/* Outside the form, so that Enter goes from price to price. */}
-      <TextField
-        label="Handed in at"
-        hint="Leave it empty if it was just now. Of equal bids the one handed in first applies."
-        type="datetime-local"
-        value={handedIn}
-        readOnly={busy || !listening}
-        error={errorOf('handedInAt')}
-        onText={(text) => {
-          setHandedIn(text);
-          clear();
-        }}
-      />
+      <div className="fields">
+        <TextField
+          label="Handed in at"
+          hint="Leave it empty if it was just now. Of equal bids the one handed in first applies."
+          type="datetime-local"
+          value={handedIn}
+          readOnly={busy || !listening}
+          error={errorOf('handedInAt')}
+          onText={(text) => {
+            setHandedIn(text);
+            clear();
+          }}
+        />
+      </div>
       {elsewhere && <Notice kind="stop" title={elsewhere} />}
       {untaken && <Notice kind="stop" title={`Not taken down: ${untaken}.`} />}
       {done && <Notice kind="done" title={done} />}
@@ -103,14 +105,16 @@ function LeftList({ view: { bids } }: { readonly view: LeftView }) {
       {refusal && <Notice kind="stop" title={refusal.message} />}
       <table>
         <caption>On lots still to be called</caption>
-        <ColumnHeads words={['Lot', 'Goods', 'Buyer', 'Handed in']} heard="What to do" />
+        <ColumnHeads words={['Lot', 'Goods', 'Buyer']} heard="What to do" />
         <tbody>
           {bids.map(({ bidId, lotNo, goodsName, buyerNo, handedIn }) => (
             <tr key={bidId}>
               <th scope="row">{lotNo}</th>
-              <td>{goodsName}</td>
+              <td>
+                {goodsName}
+                {handedIn && <div className="small">handed in {handedIn}</div>}
+              </td>
               <td>{buyerNo}</td>
-              <td>{handedIn}</td>
               <td className="figure">
                 <Act
                   words="Take back"
