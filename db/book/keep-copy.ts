@@ -1,6 +1,7 @@
 /** Makes a dated copy of a book, proves it by replay, and lets older ones go. Brings the code of all commands with it. */
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { keepSealed } from '#db/certificate/sealed.ts';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
@@ -38,6 +39,7 @@ export async function keepCopy(book: string, folder: string, now: Date): Promise
   const done = await backupBook(book, join(folder, nameOfCopy(book, now)));
   if (!done.ok) return done;
   dropLeftDrafts(folder, book, now);
+  keepSealed(book, folder);
   // Named before it is proved, which takes longer: whoever stops the program meanwhile has the copy.
   noteAbout(done, now);
   const proof = proofOf(done.file);

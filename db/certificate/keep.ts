@@ -80,7 +80,11 @@ export function uncovered(book: Book, server = certificateOf(book.file, 'server'
 }
 
 /** The authority with its signing key, as it goes to a paired laptop, over an encrypted line only. */
-export const carriedAuthority = z.strictObject({ cert: z.string().max(8000), key: z.string().max(8000) });
+export const carriedAuthority = z.strictObject({
+  ...{ cert: z.string().max(8000), key: z.string().max(8000) },
+  /** The recovery words, which stay the same on every laptop: they stand on paper. */
+  words: z.string().max(200).optional(),
+});
 
 /**
  * Takes the authority of the first laptop, so that this one serves the hall under the same one. Another authority that

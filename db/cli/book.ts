@@ -1,10 +1,13 @@
 import { backupBook } from '#db/book/backup.ts';
 import { keepCopy } from '#db/book/keep-copy.ts';
 import { restoreBook } from '#db/book/restore.ts';
-import { keysOf } from '#db/certificate/keep.ts';
+import { keysOf, takeAuthority } from '#db/certificate/keep.ts';
+import { isSealedBeside, noteRecoveryWords, openSealed } from '#db/certificate/sealed.ts';
 import { compareHeads, headsBeside } from '#db/verify/heads.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
+import { codeForOffice } from './network.ts';
+import { serveHall } from './serve.ts';
 import { failed, makeBook, type Subcommand } from './subcommand.ts';
 
 export const init: Subcommand = {
@@ -62,13 +65,21 @@ export const keep: Subcommand = {
 };
 
 const JOIN_ANEW =
-  'The authority of the certificates is in no backup: each device joins anew, unless the folder that ends in .certificate is put beside this book before the start.';
+  'No authority of the certificates came along: each device joins anew, unless the folder that ends in .certificate is put beside this book before the start.';
+const WORDS_WANTED =
+  'A sealed authority lies beside this backup. Give the recovery words behind --words, with hyphens between (Office, Backups shows them; they should lie on paper); without them each device joins anew: --words none.';
 
 export const restore: Subcommand = {
   name: 'restore',
   takes: '<file>',
+  takesWords: true,
+  takesHall: true,
   says: 'makes the book anew from a backup that proves whole; never over another file',
-  async run({ book, path }, voice) {
+  async run({ book, path, words, hall }, voice) {
+    // Asked before anything is made, so that the same command can be typed again with the words.
+    if (words === undefined && isSealedBeside(path)) return failed(voice, WORDS_WANTED);
+    const authority = words === undefined || words === 'none' ? undefined : openSealed(path, words);
+    if (authority && !authority.ok) return failed(voice, authority.message);
     const done = await restoreBook(path, book, new Date());
     if (!done.ok) return failed(voice, done.message);
     if (!done.sha256Checked) voice.warn('No SHA-256 stood beside the backup to compare with.');
@@ -82,7 +93,15 @@ export const restore: Subcommand = {
     voice.say(
       `From its first new entry on it leads, as epoch ${done.epoch}: the book that was served before takes none.`,
     );
-    if (!keysOf(done.file, 'authority')) voice.say(JOIN_ANEW);
-    return 0;
+    if (authority) {
+      const taken = takeAuthority(done.file, authority.value);
+      if (!taken.ok) return failed(voice, taken.message);
+      noteRecoveryWords(done.file, authority.value.words);
+      voice.say(
+        'It has the authority of the laptop that was backed up: devices that trust the one trust this one too.',
+      );
+    } else if (!keysOf(done.file, 'authority')) voice.say(JOIN_ANEW);
+    await codeForOffice(done.file, voice);
+    return hall ? serveHall(done.file) : 0;
   },
 };
