@@ -1,6 +1,6 @@
 // The server: the application behind its gate, on an encrypted line for the staff and an open one for the hall.
-// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall]`; without `--hall` for this machine only. With
-// `--dev` pages follow their sources; what entries are given to is loaded at the start.
+// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall | --here]`; with neither as last time,
+// and for this machine only where the hall was never opened. With `--dev` pages follow their sources; what entries are given to is loaded at the start.
 import './production.mjs';
 import { createServer } from 'node:http';
 import { resolve } from 'node:path';
@@ -9,7 +9,7 @@ import { parseArgs } from 'node:util';
 import next from 'next';
 import { onceAMinute } from './guard/terminal.mjs';
 import { integrityCheck } from './integrity-check.mjs';
-import { linesOf } from './lines/lines.mjs';
+import { hallAsked, linesOf, noteHall } from './lines/lines.mjs';
 import { stop } from './lines/listeners.mjs';
 import { programFile } from './programs.mjs';
 
@@ -20,6 +20,7 @@ const { values } = parseArgs({
     port: { type: 'string', default: process.env.PORT ?? '3000' },
     'secure-port': { type: 'string', default: process.env.SECURE_PORT ?? '3443' },
     hall: { type: 'boolean', default: false },
+    here: { type: 'boolean', default: false },
     dev: { type: 'boolean', default: false },
   },
 });
@@ -44,7 +45,8 @@ console.error = onceAMinute(console.error);
 // One request that fails must not end the evening for all the others.
 for (const fault of ['uncaughtException', 'unhandledRejection']) process.on(fault, (thrown) => console.error(thrown));
 
-const { dev, hall } = values;
+const { dev } = values;
+const hall = hallAsked(bookFile, values);
 // Next listens for requests of other protocols at the server it is given, and leaves them open: it is given none of ours,
 // except under development, where it speaks to the browser that way.
 const httpServer = dev ? undefined : createServer();
@@ -54,7 +56,7 @@ book.open(await checking);
 const behind = { handle: app.getRequestHandler(), book, dev };
 
 const say = (...lines) => console.log(lines.join('\n'));
-const lines = linesOf({ behind, ports: { open: port, secure: securePort }, dev, say });
+const lines = linesOf({ behind, ports: { open: port, secure: securePort }, dev, say, noteOpen: () => noteHall(bookFile) });
 try {
   await lines.begin(hall);
 } catch (fault) {
@@ -65,4 +67,8 @@ for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => s
 
 say(`Ready. Open line: http://127.0.0.1:${port}`);
 if (process.env.PELTRY_SECURE_PORT) say(`Encrypted line: https://localhost:${securePort}`);
-say(hall ? 'For the whole hall.' : 'For this machine only; --hall, or Office, Network, opens it to the hall.');
+say(
+  hall
+    ? 'For the whole hall, also at the next start. --here is for this machine only.'
+    : 'For this machine only; --hall, or Office, Network, opens it to the hall.',
+);

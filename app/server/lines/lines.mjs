@@ -1,18 +1,30 @@
 // The lines of this server, and the one act that opens them to the hall.
+import { closeSync, existsSync, openSync, rmSync } from 'node:fs';
 import { listen, plainListener, secureListener } from './listeners.mjs';
 
 const LOOK_EVERY_MS = 60_000;
 
+/** Beside the book while its hall is open, so that a start after a power cut opens it again. */
+const hallFile = (bookFile) => `${bookFile}.hall`;
+export const noteHall = (bookFile) => closeSync(openSync(hallFile(bookFile), 'w'));
+
+/** Whether a start is for the whole hall: as said, otherwise as last time. `--here` forgets that. */
+export function hallAsked(bookFile, { hall, here }) {
+  if (here) rmSync(hallFile(bookFile), { force: true });
+  return !here && (hall || existsSync(hallFile(bookFile)));
+}
+
 /**
  * `lines` of the server: `begin` listens, for this machine or the whole hall; `open` opens them to the hall while it
  * runs, and gives why it could not, or nothing; `say` is told what a person at the terminal is to know.
+ * `noteOpen` is called each time the hall is open.
  *
  * @returns {{
  *   begin: (hall: boolean) => Promise<void>,
  *   servers: () => (import('node:net').Server & { closeAllConnections: () => void })[],
  * }}
  */
-export function linesOf({ behind, ports, dev, say }) {
+export function linesOf({ behind, ports, dev, say, noteOpen = () => {} }) {
   const { book } = behind;
   const place = { plain: null, secure: null, hall: false, why: '' };
   const env = (hall) =>
@@ -33,7 +45,9 @@ export function linesOf({ behind, ports, dev, say }) {
     place.plain = await listen(plainListener(behind), { port: ports.open, hall, dev });
     place.hall = hall;
     env(hall);
-    if (hall) say(...book.welcome());
+    if (!hall) return;
+    book.hallRemembered(true);
+    say(...book.welcome(), ...(await book.tried()));
   }
 
   /** What is connected stays connected: only the places are given up at which new callers come in. */
@@ -66,7 +80,8 @@ export function linesOf({ behind, ports, dev, say }) {
     if (!keys) return;
     if (place.secure) place.secure.swap(keys);
     else await beginSecure(keys, true);
-    if (fresh) say('The certificate was made anew, for the addresses of now.', ...book.welcome());
+    if (fresh)
+      say('The certificate was made anew, for the addresses of now.', ...book.welcome(), ...(await book.tried()));
   }
   setInterval(() => look().catch((fault) => console.error(fault)), LOOK_EVERY_MS).unref();
 

@@ -6,11 +6,13 @@ import { Moment } from '#app/request/moment.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import { recoveryWords } from '#db/certificate/sealed.ts';
 
 export const metadata: Metadata = { title: 'Backups' };
 
 export default officePage({ here: '/office/backups', live: true }, ({ book }) => {
   const { folders, rule } = backupsView(book);
+  const words = recoveryWords(book.file);
   return (
     <section className="sheet">
       <h1>Backups</h1>
@@ -18,6 +20,7 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
       <ActButton act="backup" says="Copying the book and reading the copy back: the stations go on.">
         Back up now
       </ActButton>
+      <Words words={recoveryWords(book.file)} />
       {folders.map(({ folder, title, standing, warning, ahead, copies, more }) => (
         <section key={folder} aria-label={title}>
           <h2>{title}</h2>
@@ -27,9 +30,34 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
           <CopyTable copies={copies} more={more} />
         </section>
       ))}
+      {words !== '' && (
+        <section aria-labelledby="recovery">
+          <h2 id="recovery">Recovery words</h2>
+          <p>
+            The authority that devices trust lies sealed beside the backups. On another laptop, these words open it. Write
+            them on paper, and keep the paper away from the stick: whoever has both can pose as your laptop.
+          </p>
+          <p className="lead">{words}</p>
+        </section>
+      )}
     </section>
   );
 });
+
+/** What goes on paper today, because it is needed on the day when this page is gone. */
+function Words({ words }: { readonly words: string }) {
+  if (words === '') return null;
+  return (
+    <section aria-label="Recovery words">
+      <h2>Recovery words</h2>
+      <p>
+        Write these six words on paper and keep it away from the drive. After a restore on another laptop they open the
+        sealed authority beside the backup, so that no device has to join again:
+      </p>
+      <p className="lead">{words}</p>
+    </section>
+  );
+}
 
 interface CopyTableProps {
   readonly copies: readonly CopyLine[];
