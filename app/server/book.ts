@@ -8,12 +8,15 @@ import { hallAddresses, hallRemembered, isHallOpen, keysNow, triedWords, welcome
 import { hearLead } from './lead.ts';
 import { bookPath, openServerBook, whyNotServed } from './open-book.ts';
 import { serverState, signsOfBook, troubleNow } from './state.ts';
+import { noteHttpAtHttps, noteWrongName } from './turned-away.ts';
 
 export const book = {
   /** Entries bring the code of all commands with them, which no first page waits for. */
   answerEntry: async (command: string, request: Request): Promise<Response> =>
     (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
+  noteWrongName,
+  noteHttpAtHttps,
   hear: hearLead,
   signs: signsOfBook,
   whyNotServed,

@@ -9,6 +9,7 @@ import { certificateOf, ownHosts, wordsOf } from '#db/certificate/names.ts';
 import { askLaptop } from '#db/follow/ask.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { bestFirst } from '#lib/network/hosts.ts';
+import { noteAddresses } from './address-change.ts';
 import { serverState } from './state.ts';
 
 interface KeysOfNow {
@@ -24,6 +25,8 @@ export async function keysNow(bookFile: string, hall: boolean, now = new Date())
   if (!hall || !book) return { keys: keysOf(bookFile), why: '', fresh: false };
   try {
     const kept = await keepCertificate(book, now);
+    // Not what the office entered: an address counts as long as this machine has it.
+    noteAddresses(bookFile, bestFirst([...ownHosts()]), now.getTime());
     if (kept.ok) return { keys: kept.value, why: '', fresh: kept.value.fresh };
     return { keys: keysOf(bookFile), why: kept.message, fresh: false };
   } catch (fault) {

@@ -56,7 +56,13 @@ book.open(await checking);
 const behind = { handle: app.getRequestHandler(), book, dev };
 
 const say = (...lines) => console.log(lines.join('\n'));
-const lines = linesOf({ behind, ports: { open: port, secure: securePort }, dev, say, noteOpen: () => noteHall(bookFile) });
+const lines = linesOf({
+  behind,
+  ports: { open: port, secure: securePort },
+  dev,
+  say,
+  noteOpen: () => noteHall(bookFile),
+});
 try {
   await lines.begin(hall);
 } catch (fault) {

@@ -2,6 +2,7 @@ import 'server-only';
 import { headers } from 'next/headers';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
+import { addressChange } from '#app/server/address-change.ts';
 import { aloneSince } from '#app/server/followers.ts';
 import { hallAddresses, isHallOpen } from '#app/server/hall.ts';
 import { lossFor } from '#app/server/seen-head.ts';
@@ -199,6 +200,7 @@ async function TroubleBanner() {
   const book = bookNow();
   const alone = book ? aloneInWords(book) : null;
   const trouble = troubleNow() ?? (book && lossFor(book, await headers()));
+  const changed = book && isHallOpen() ? addressChange(book.file, Date.now()) : null;
   const clock = book ? clockView(book, new Date().toISOString()) : null;
   return (
     <>
@@ -211,6 +213,7 @@ async function TroubleBanner() {
       )}
       <LateNotice />
       {alone && <Notice kind="wait" title={alone} />}
+      {changed && <Notice kind="wait" title={changed.station} />}
       {clock && <Notice kind="wait" title={clock} />}
     </>
   );

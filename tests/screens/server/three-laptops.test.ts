@@ -135,8 +135,17 @@ class Device {
   }
 
   say(path: string, station: string, body: object, own: Record<string, string> = {}) {
-    const headers = { 'content-type': 'application/json', 'x-station': station, origin: secure(), cookie: this.#cookie };
-    return this.ask(`${secure()}${path}`, { method: 'POST', headers: { ...headers, ...own }, body: JSON.stringify(body) });
+    const headers = {
+      'content-type': 'application/json',
+      'x-station': station,
+      origin: secure(),
+      cookie: this.#cookie,
+    };
+    return this.ask(`${secure()}${path}`, {
+      method: 'POST',
+      headers: { ...headers, ...own },
+      body: JSON.stringify(body),
+    });
   }
 
   async signIn(said: object = { name: 'Ada', passphrase: PASSPHRASE }): Promise<void> {
@@ -246,7 +255,10 @@ describe('three laptops and four devices', () => {
     first.address(hall, false);
     let from = performance.now();
     await enrolByHand('Typed While Away');
-    await page.getByText(/waiting|waits|wait here/i).first().waitFor();
+    await page
+      .getByText(/waiting|waits|wait here/i)
+      .first()
+      .waitFor();
 
     // Taken over. The address moves as the router's list says; devices find it by themselves.
     await following.key('SIGINT');
@@ -271,7 +283,11 @@ describe('three laptops and four devices', () => {
     second.address(hall, false);
     third.address(hall, true);
     from = performance.now();
-    const newest = readdirSync(stick).filter((name) => name.endsWith('Z.book')).sort().at(-1) ?? '';
+    const newest =
+      readdirSync(stick)
+        .filter((name) => name.endsWith('Z.book'))
+        .sort()
+        .at(-1) ?? '';
     const backup = { '/media/stick/lantern-20260228T140509123Z.book': join(stick, newest) };
     const restored = type(third, 'restore', { ...backup, 'river-oak-fern-lamp-otter-maple': recovery });
     await restored.says(`Tried ${secure()}: a device that trusts the authority gets in. Go on.`);

@@ -69,8 +69,7 @@ export async function makeNetworks(): Promise<Networks> {
       ip(pid, 'link', 'set', 'eth0', 'up');
       return {
         name,
-        run: (command, args, options = {}) =>
-          started(spawn('nsenter', [...inside(pid), command, ...args], options)),
+        run: (command, args, options = {}) => started(spawn('nsenter', [...inside(pid), command, ...args], options)),
         shim: (file, program) => {
           writeFileSync(file, `#!/bin/sh\nexec nsenter ${inside(pid).join(' ')} ${program} "$@"\n`, { mode: 0o755 });
           return file;

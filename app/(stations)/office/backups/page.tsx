@@ -34,8 +34,8 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
         <section aria-labelledby="recovery">
           <h2 id="recovery">Recovery words</h2>
           <p>
-            The authority that devices trust lies sealed beside the backups. On another laptop, these words open it. Write
-            them on paper, and keep the paper away from the stick: whoever has both can pose as your laptop.
+            The authority that devices trust lies sealed beside the backups. On another laptop, these words open it.
+            Write them on paper, and keep the paper away from the stick: whoever has both can pose as your laptop.
           </p>
           <p className="lead">{words}</p>
         </section>
