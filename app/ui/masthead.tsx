@@ -184,8 +184,8 @@ function LateNotice() {
   const late = serverState().late.filter(({ at }) => at > Date.now() - LATE_SHOWN_MS);
   const [last] = late.slice(-1);
   if (!last) return null;
-  const many = late.length === 1 ? '1 entry' : `${late.length} entries`;
-  const title = `${many} typed before this laptop took over came in since, the last from ${last.worker} at ${last.station}.`;
+  const many = late.length === 1 ? '1 entry that waited' : `${late.length} entries that waited`;
+  const title = `${many} in a browser while the laptops changed came in. The last is from ${last.worker} at ${last.station}.`;
   return (
     <Notice kind="wait" title={title}>
       <p>

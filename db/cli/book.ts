@@ -3,6 +3,7 @@ import { keepCopy } from '#db/book/keep-copy.ts';
 import { restoreBook } from '#db/book/restore.ts';
 import { keysOf, takeAuthority } from '#db/certificate/keep.ts';
 import { isSealedBeside, noteRecoveryWords, openSealed } from '#db/certificate/sealed.ts';
+import { epochInWords } from '#db/follow/epoch.ts';
 import { compareHeads, headsBeside } from '#db/verify/heads.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
@@ -91,7 +92,7 @@ export const restore: Subcommand = {
     }
     voice.say(`Restored to ${done.file}: ${done.bytes} bytes, log line ${done.logHead.seq} ${done.logHead.hash}.`);
     voice.say(
-      `From its first new entry on it leads, as epoch ${done.epoch}: the book that was served before takes none.`,
+      `From its first new entry on it leads (${epochInWords(done.epoch)}): the book that was served before takes none.`,
     );
     if (authority) {
       const taken = takeAuthority(done.file, authority.value);

@@ -7,6 +7,7 @@ import { keysOf } from '#db/certificate/keep.ts';
 import { certificateFile, certificateOf, fingerprintOf, wordsOf } from '#db/certificate/names.ts';
 import { believed } from '#db/follow/ask.ts';
 import { deposedBy, leftOut, leftOutText } from '#db/follow/deposed.ts';
+import { epochInWords } from '#db/follow/epoch.ts';
 import { authorityByWords, follow, pairWith } from '#db/follow/follow.ts';
 import { followKey, storeFollowKey } from '#db/follow/laptops.ts';
 import { noteFollowed, takeOver } from '#db/follow/take-over.ts';
@@ -94,7 +95,7 @@ export const takeOverCommand: Subcommand = {
       const { epoch, line, fetched, silence, first, told } = done.value;
       voice.say(`Proved ${proof.chain.lines} lines${fetched > 0 ? `, and fetched ${fetched} more` : ''}.`);
       if (silence) voice.warn(silence);
-      voice.say(`This laptop leads from line ${line} on, as epoch ${epoch}.`);
+      voice.say(`This laptop leads from line ${line} on (${epochInWords(epoch)}).`);
       voice.say(WORDS_OF_TOLD[told](first || 'the laptop that led before'));
       if (!keysOf(file, 'authority')) voice.warn(NO_AUTHORITY);
       if (!hall) voice.say(`One thing is left to do, here: PELTRY_BOOK=${quoted(file)} npm start -- --hall`);
