@@ -1,6 +1,7 @@
 // The server: the application behind its gate, on an encrypted line for the staff and an open one for the hall.
-// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall | --here]`; with neither as last time,
-// and for this machine only where the hall was never opened. With `--dev` pages follow their sources; what entries are given to is loaded at the start.
+// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall | --here]`; with neither as it
+// was the last time, and for this machine only where the hall was never opened. With `--dev` pages follow their sources;
+// what entries are given to is loaded at the start.
 import './production.mjs';
 import { createServer } from 'node:http';
 import { resolve } from 'node:path';
@@ -9,7 +10,7 @@ import { parseArgs } from 'node:util';
 import next from 'next';
 import { onceAMinute } from './guard/terminal.mjs';
 import { integrityCheck } from './integrity-check.mjs';
-import { hallAsked, linesOf, noteHall } from './lines/lines.mjs';
+import { linesOf } from './lines/lines.mjs';
 import { stop } from './lines/listeners.mjs';
 import { programFile } from './programs.mjs';
 
@@ -46,7 +47,8 @@ console.error = onceAMinute(console.error);
 for (const fault of ['uncaughtException', 'unhandledRejection']) process.on(fault, (thrown) => console.error(thrown));
 
 const { dev } = values;
-const hall = hallAsked(bookFile, values);
+if (values.here) book.hallRemembered(false);
+const hall = !values.here && (values.hall || book.hallRemembered());
 // Next listens for requests of other protocols at the server it is given, and leaves them open: it is given none of ours,
 // except under development, where it speaks to the browser that way.
 const httpServer = dev ? undefined : createServer();
@@ -56,13 +58,7 @@ book.open(await checking);
 const behind = { handle: app.getRequestHandler(), book, dev };
 
 const say = (...lines) => console.log(lines.join('\n'));
-const lines = linesOf({
-  behind,
-  ports: { open: port, secure: securePort },
-  dev,
-  say,
-  noteOpen: () => noteHall(bookFile),
-});
+const lines = linesOf({ behind, ports: { open: port, secure: securePort }, dev, say });
 try {
   await lines.begin(hall);
 } catch (fault) {

@@ -1,30 +1,18 @@
 // The lines of this server, and the one act that opens them to the hall.
-import { closeSync, existsSync, openSync, rmSync } from 'node:fs';
 import { listen, plainListener, secureListener } from './listeners.mjs';
 
 const LOOK_EVERY_MS = 60_000;
 
-/** Beside the book while its hall is open, so that a start after a power cut opens it again. */
-const hallFile = (bookFile) => `${bookFile}.hall`;
-export const noteHall = (bookFile) => closeSync(openSync(hallFile(bookFile), 'w'));
-
-/** Whether a start is for the whole hall: as said, otherwise as last time. `--here` forgets that. */
-export function hallAsked(bookFile, { hall, here }) {
-  if (here) rmSync(hallFile(bookFile), { force: true });
-  return !here && (hall || existsSync(hallFile(bookFile)));
-}
-
 /**
  * `lines` of the server: `begin` listens, for this machine or the whole hall; `open` opens them to the hall while it
  * runs, and gives why it could not, or nothing; `say` is told what a person at the terminal is to know.
- * `noteOpen` is called each time the hall is open.
  *
  * @returns {{
  *   begin: (hall: boolean) => Promise<void>,
  *   servers: () => (import('node:net').Server & { closeAllConnections: () => void })[],
  * }}
  */
-export function linesOf({ behind, ports, dev, say, noteOpen = () => {} }) {
+export function linesOf({ behind, ports, dev, say }) {
   const { book } = behind;
   const place = { plain: null, secure: null, hall: false, why: '' };
   const env = (hall) =>

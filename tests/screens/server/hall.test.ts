@@ -114,7 +114,7 @@ describe('the hall', () => {
     children.push(child);
     let printed = '';
     child.stdout.on('data', (part) => (printed += part));
-    await expect.poll(() => printed).toContain('For the whole hall.');
+    await expect.poll(() => printed).toContain('For the whole hall');
     expect(printed).toContain(`The six words: ${words}\n`);
     // A device that knows nothing but the first laptop's authority, at this one's own address.
     const host = ADDRESS ?? '127.0.0.1';

@@ -12,7 +12,6 @@ export const metadata: Metadata = { title: 'Backups' };
 
 export default officePage({ here: '/office/backups', live: true }, ({ book }) => {
   const { folders, rule } = backupsView(book);
-  const words = recoveryWords(book.file);
   return (
     <section className="sheet">
       <h1>Backups</h1>
@@ -30,16 +29,6 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
           <CopyTable copies={copies} more={more} />
         </section>
       ))}
-      {words !== '' && (
-        <section aria-labelledby="recovery">
-          <h2 id="recovery">Recovery words</h2>
-          <p>
-            The authority that devices trust lies sealed beside the backups. On another laptop, these words open it.
-            Write them on paper, and keep the paper away from the stick: whoever has both can pose as your laptop.
-          </p>
-          <p className="lead">{words}</p>
-        </section>
-      )}
     </section>
   );
 });
