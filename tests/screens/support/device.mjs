@@ -4,11 +4,12 @@ import { request } from 'node:http';
 import { request as secureRequest } from 'node:https';
 import { createInterface } from 'node:readline';
 
-const WITHIN_MS = 20_000;
+/** As long as a station waits for an answer. */
+const WITHIN_MS = 8000;
 
-function ask({ id, url, method = 'GET', headers = {}, body = '', ca }) {
+function ask({ id, url, method = 'GET', headers = {}, body = '', ca, within = WITHIN_MS }) {
   const say = (answer) => process.stdout.write(`${JSON.stringify({ id, ...answer })}\n`);
-  const options = { method, headers, agent: false, timeout: WITHIN_MS, ...(ca && { ca }) };
+  const options = { method, headers, agent: false, timeout: within, ...(ca && { ca }) };
   const sent = (url.startsWith('https:') ? secureRequest : request)(url, options, (answer) => {
     let text = '';
     answer.setEncoding('utf8');

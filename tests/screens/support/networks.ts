@@ -24,9 +24,19 @@ export interface Networks {
 }
 
 const children = new Set<ChildProcess>();
-process.once('exit', () => {
-  for (const child of children) child.kill('SIGKILL');
-});
+process.once('exit', end);
+
+/** The programs of all machines, with what those started. */
+function end(): void {
+  for (const child of children) {
+    try {
+      // One that leads a group takes it along.
+      process.kill(-(child.pid ?? 0), 'SIGKILL');
+    } catch {
+      child.kill('SIGKILL');
+    }
+  }
+}
 
 const started = (child: ChildProcess): ChildProcess => {
   children.add(child);
@@ -39,10 +49,10 @@ const inside = (pid: number) => ['-t', String(pid), '-U', '-n', '--preserve-cred
 const netOf = (pid: number) => (existsSync(`/proc/${pid}/ns/net`) ? readlinkSync(`/proc/${pid}/ns/net`) : '');
 
 /** Waits until the process stands in a network of its own, which is a moment behind its start. */
-async function apart(child: ChildProcess, from: number): Promise<number> {
+async function apart(child: ChildProcess, from: readonly number[]): Promise<number> {
   for (let tries = 0; tries < 500; tries += 1) {
     const net = netOf(child.pid ?? 0);
-    if (child.exitCode === null && net !== '' && net !== netOf(from)) return child.pid ?? 0;
+    if (child.exitCode === null && net !== '' && !from.map(netOf).includes(net)) return child.pid ?? 0;
     await sleep(10);
   }
   throw new Error('A network namespace was not made.');
@@ -53,7 +63,7 @@ export async function makeNetworks(): Promise<Networks> {
   const tried = spawnSync('unshare', ['-Urn', 'ip', 'link', 'add', 'hall', 'type', 'bridge'], { encoding: 'utf8' });
   if (tried.status !== 0) return loopback(tried.error?.message ?? tried.stderr.trim());
   const hold = started(spawn('unshare', ['-Urn', ...SLEEP]));
-  const hub = await apart(hold, process.pid);
+  const hub = await apart(hold, [process.pid]);
   const ip = (pid: number, ...words: string[]) => execFileSync('nsenter', [...inside(pid), 'ip', ...words]);
   ip(hub, 'link', 'add', 'hall', 'type', 'bridge');
   ip(hub, 'link', 'set', 'hall', 'up');
@@ -62,9 +72,10 @@ export async function makeNetworks(): Promise<Networks> {
     ...{ kind: 'namespaces', why: '', at: (n) => `192.168.77.${n}` },
     async machine(name) {
       made += 1;
-      const pid = await apart(started(spawn('nsenter', [...inside(hub), 'unshare', '-n', ...SLEEP])), hub);
-      ip(hub, 'link', 'add', `port${made}`, 'type', 'veth', 'peer', 'name', 'eth0', 'netns', String(pid));
-      ip(hub, 'link', 'set', `port${made}`, 'master', 'hall', 'up');
+      const port = `port${made}`;
+      const pid = await apart(started(spawn('nsenter', [...inside(hub), 'unshare', '-n', ...SLEEP])), [process.pid, hub]);
+      ip(hub, 'link', 'add', port, 'type', 'veth', 'peer', 'name', 'eth0', 'netns', String(pid));
+      ip(hub, 'link', 'set', port, 'master', 'hall', 'up');
       ip(pid, 'link', 'set', 'lo', 'up');
       ip(pid, 'link', 'set', 'eth0', 'up');
       return {
@@ -74,10 +85,16 @@ export async function makeNetworks(): Promise<Networks> {
           writeFileSync(file, `#!/bin/sh\nexec nsenter ${inside(pid).join(' ')} ${program} "$@"\n`, { mode: 0o755 });
           return file;
         },
-        address: (address, has) => void ip(pid, 'addr', has ? 'add' : 'del', `${address}/24`, 'dev', 'eth0'),
+        address(address, has) {
+          ip(pid, 'addr', has ? 'add' : 'del', `${address}/24`, 'dev', 'eth0');
+          if (!has) return;
+          // As a machine does that is given an address (RFC 5227, 2.3): nobody goes on asking the one that had it.
+          const tell = 'echo 1 > /proc/sys/net/ipv4/conf/eth0/arp_notify && ip link set eth0 down && ip link set eth0 up';
+          spawnSync('nsenter', [...inside(pid), 'sh', '-c', tell]);
+        },
       };
     },
-    end: () => hold.kill('SIGKILL'),
+    end,
   };
 }
 
@@ -90,6 +107,6 @@ function loopback(why: string): Networks {
       shim: (_, program) => program,
       address: () => undefined,
     }),
-    end: () => undefined,
+    end,
   };
 }

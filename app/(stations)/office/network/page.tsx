@@ -60,7 +60,10 @@ function Addresses({ book }: { readonly book: Book }) {
       <p className="lead path">{`${best.open}/join`}</p>
       <Qr text={`${best.open}/join`} />
       <p className="acts">
-        <a href="/join">The card for the wall: open it and print it</a>
+        <a className="button" href="/api/papers/join-card">
+          Print the card for the wall
+        </a>
+        <a href="/join">The page of the card</a>
       </p>
       <ScrollRegion className="scroll-x" label="Addresses">
         <table className="log-lines">
