@@ -47,7 +47,10 @@ function Staff({ card }: { card: JoinCard }) {
       {card.devices.map(({ name, steps }) => (
         <View key={name} style={styles.device}>
           <Text style={styles.deviceName}>{name}</Text>
-          <Lines style={styles.body} lines={steps.map((step, at) => (steps.length > 1 ? `${at + 1}. ${step}` : step))} />
+          <Lines
+            style={styles.body}
+            lines={steps.map((step, at) => (steps.length > 1 ? `${at + 1}. ${step}` : step))}
+          />
         </View>
       ))}
       <Lines style={styles.behind} lines={card.behind} />

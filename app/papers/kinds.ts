@@ -1,7 +1,7 @@
 /** Every kind of paper with the pages it is drawn as, and how it is named when it cannot be drawn. */
 import { createElement, type ReactElement } from 'react';
-import type { AlignmentPage, LabelPage, StubPage, TicketPage } from '#lib/paper/labels.ts';
 import type { JoinCard } from '#lib/paper/join-card.ts';
+import type { AlignmentPage, LabelPage, StubPage, TicketPage } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
 import { JoinCardPage } from './join-card.tsx';

@@ -1,6 +1,6 @@
 /** The authority with its key as it lies beside backups: sealed by six words that the association keeps on paper. */
 import { createCipheriv, createDecipheriv, randomBytes, scryptSync } from 'node:crypto';
-import { copyFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import * as z from 'zod';
 import { writeToDisk } from '#db/book/files.ts';
@@ -33,6 +33,7 @@ export function recoveryWords(bookFile: string): string {
 export function noteRecoveryWords(bookFile: string, words: string): void {
   mkdirSync(certificateFolder(bookFile), { recursive: true, mode: 0o700 });
   writeToDisk(wordsFile(bookFile), `${words}\n`);
+  chmodSync(wordsFile(bookFile), 0o600);
 }
 
 /** Such as `lantern.authority`, beside `lantern-20260228T140509123Z.book`. */

@@ -1,7 +1,7 @@
 /** The card on the wall by which a device joins the hall: where, what to compare, and the steps of each kind of device. */
 import { DEVICES, FIREFOX } from '#lib/network/devices.ts';
-import type { PaperGround } from './facts.ts';
 import { clean } from '#lib/settlement/spelling.ts';
+import type { PaperGround } from './facts.ts';
 
 export interface JoinCard {
   readonly paper: 'join-card';

@@ -19,7 +19,8 @@ describe.each(['letter', 'a4'] as const)('the card for the wall on %s', (size) =
     expect(found?.qr).toEqual(['http://192.168.1.10:3000/join']);
     const words = wordsIn(back, WHOLE);
     for (const said of ['http://192.168.1.10:3000/join', WORDS, FACTS.secure]) expect(words).toContain(said);
-    for (const { name, steps } of DEVICES) for (const said of [name, steps[0].slice(0, 24)]) expect(words).toContain(said);
+    for (const { name, steps } of DEVICES)
+      for (const said of [name, steps[0].slice(0, 24)]) expect(words).toContain(said);
   });
 });
 

@@ -7,9 +7,9 @@ import { Qr } from '#app/ui/qr.tsx';
 import { certificateOf, coversHost, fingerprintOf } from '#db/certificate/names.ts';
 import { theAssociation } from '#db/sale/queries.ts';
 import { certificateAmiss } from '#lib/network/certificate.ts';
+import { DEVICES, deviceOf, FIREFOX } from '#lib/network/devices.ts';
 import { hostOf } from '#lib/network/hosts.ts';
 import { ClockCheck, LineCheck } from './checks.tsx';
-import { DEVICES, deviceOf, FIREFOX } from '#lib/network/devices.ts';
 
 export const metadata: Metadata = { title: 'Join the hall' };
 

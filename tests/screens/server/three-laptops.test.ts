@@ -124,7 +124,10 @@ class Device {
     return this.#turnedAway;
   }
 
-  async ask(url: string, options: RawOptions & { readonly within?: number } = {}): Promise<Raw & { readonly fault?: string }> {
+  async ask(
+    url: string,
+    options: RawOptions & { readonly within?: number } = {},
+  ): Promise<Raw & { readonly fault?: string }> {
     const id = Math.random();
     const answer = new Promise<Raw & { readonly fault?: string }>((resolve) => this.#asked.set(id, resolve));
     this.#child.stdin?.write(`${JSON.stringify({ id, url, ...options, ...(url.startsWith('https') && { ca }) })}\n`);
@@ -133,9 +136,24 @@ class Device {
     return got;
   }
 
-  say(path: string, station: string, body: object, own: Record<string, string> = {}, within?: number) {
-    const headers = { 'content-type': 'application/json', 'x-station': station, origin: secure(), cookie: this.#cookie };
-    return this.ask(`${secure()}${path}`, { method: 'POST', headers: { ...headers, ...own }, body: JSON.stringify(body), ...(within && { within }) });
+  say(
+    path: string,
+    station: string,
+    body: object,
+    { key, within }: { readonly key?: string; readonly within?: number } = {},
+  ) {
+    const headers = {
+      'content-type': 'application/json',
+      'x-station': station,
+      origin: secure(),
+      cookie: this.#cookie,
+    };
+    return this.ask(`${secure()}${path}`, {
+      method: 'POST',
+      headers: { ...headers, ...(key && { 'idempotency-key': key }) },
+      body: JSON.stringify(body),
+      ...(within && { within }),
+    });
   }
 
   async signIn(said: object = { name: 'Ada', passphrase: PASSPHRASE }): Promise<void> {
@@ -149,7 +167,7 @@ class Device {
     this.typed.push(name);
     for (;;) {
       const key = `entry of ${name}`.replaceAll(' ', '-');
-      const { status } = await this.say('/api/commands/person.enrol', 'office', { name }, { 'idempotency-key': key });
+      const { status } = await this.say('/api/commands/person.enrol', 'office', { name }, { key });
       if (status === 200) break;
       if (status === 401) await this.signIn();
       else expect([undefined, 429, 503]).toContain(status);
@@ -265,7 +283,7 @@ describe('three laptops and four devices', () => {
     await untilAnswered(6);
     working = false;
     await Promise.all(work);
-    const answer = await office?.say('/api/office/backup', 'office', {}, {}, 120_000);
+    const answer = await office?.say('/api/office/backup', 'office', {}, { within: 120_000 });
     expect(JSON.parse(answer?.text ?? '{}')).toMatchObject({ ok: true });
 
     // Restored.
@@ -275,7 +293,11 @@ describe('three laptops and four devices', () => {
     second.address(hall, false);
     third.address(hall, true);
     from = performance.now();
-    const newest = readdirSync(stick).filter((name) => name.endsWith('Z.book')).sort().at(-1) ?? '';
+    const newest =
+      readdirSync(stick)
+        .filter((name) => name.endsWith('Z.book'))
+        .sort()
+        .at(-1) ?? '';
     const backup = { '/media/stick/lantern-20260228T140509123Z.book': join(stick, newest) };
     const restored = type(third, 'restore', { ...backup, 'river-oak-fern-lamp-otter-maple': recovery });
     await restored.says(`Tried ${secure()}: a device that trusts the authority gets in. Go on.`);

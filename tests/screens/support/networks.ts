@@ -73,7 +73,10 @@ export async function makeNetworks(): Promise<Networks> {
     async machine(name) {
       made += 1;
       const port = `port${made}`;
-      const pid = await apart(started(spawn('nsenter', [...inside(hub), 'unshare', '-n', ...SLEEP])), [process.pid, hub]);
+      const pid = await apart(started(spawn('nsenter', [...inside(hub), 'unshare', '-n', ...SLEEP])), [
+        process.pid,
+        hub,
+      ]);
       ip(hub, 'link', 'add', port, 'type', 'veth', 'peer', 'name', 'eth0', 'netns', String(pid));
       ip(hub, 'link', 'set', port, 'master', 'hall', 'up');
       ip(pid, 'link', 'set', 'lo', 'up');
@@ -89,7 +92,8 @@ export async function makeNetworks(): Promise<Networks> {
           ip(pid, 'addr', has ? 'add' : 'del', `${address}/24`, 'dev', 'eth0');
           if (!has) return;
           // As a machine does that is given an address (RFC 5227, 2.3): nobody goes on asking the one that had it.
-          const tell = 'echo 1 > /proc/sys/net/ipv4/conf/eth0/arp_notify && ip link set eth0 down && ip link set eth0 up';
+          const tell =
+            'echo 1 > /proc/sys/net/ipv4/conf/eth0/arp_notify && ip link set eth0 down && ip link set eth0 up';
           spawnSync('nsenter', [...inside(pid), 'sh', '-c', tell]);
         },
       };
