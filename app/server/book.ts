@@ -4,11 +4,11 @@ import { copyFolders } from '#app/backups/program.ts';
 import { shutToOthers } from '#db/book/private-files.ts';
 import { knowsHost } from './connection.ts';
 import { sharesNow } from './guard/shares.ts';
+import { noteHttpAtHttps, noteWrongName } from './guard/turned-away.ts';
 import { hallAddresses, hallRemembered, isHallOpen, keysNow, triedWords, welcomeWords } from './hall.ts';
 import { hearLead } from './lead.ts';
 import { bookPath, openServerBook, whyNotServed } from './open-book.ts';
 import { serverState, signsOfBook, troubleNow } from './state.ts';
-import { noteHttpAtHttps, noteWrongName } from './turned-away.ts';
 
 export const book = {
   /** Entries bring the code of all commands with them, which no first page waits for. */

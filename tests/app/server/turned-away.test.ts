@@ -1,5 +1,5 @@
 import { beforeEach, expect, it, vi } from 'vitest';
-import { noteClock, noteHttpAtHttps, noteWrongName, turnedAway } from '#app/server/turned-away.ts';
+import { noteClock, noteHttpAtHttps, noteWrongName, turnedAway } from '#app/server/guard/turned-away.ts';
 
 vi.mock('server-only', () => ({}));
 
