@@ -46,8 +46,7 @@ export const DEVICES = [
 ] as const;
 
 /** Firefox keeps a list of its own on every computer. */
-export const FIREFOX =
-  'Firefox on a computer: Settings, search for “certificates”, Authorities, Import, trust it for web sites.';
+export const FIREFOX = 'Settings, search for “certificates”, Authorities, Import, trust it for web sites.';
 
 /** The kind of a device by what its browser calls itself; the last where nothing is known. */
 export function deviceOf(userAgent: string): (typeof DEVICES)[number]['name'] {

@@ -114,7 +114,7 @@ function Take({ words, fingerprint, agent }: TakeProps) {
           </ol>
         </details>
       ))}
-      <p>{FIREFOX}</p>
+      <p>Firefox on a computer: {FIREFOX}</p>
       <details>
         <summary>To be safe from a page that somebody changed on its way</summary>
         <p>
