@@ -58,6 +58,7 @@ export const GUIDE_PICTURES: readonly GuidePicture[] = [
       // Not the address of the machine that takes the picture.
       const example = { origin: 'http://192.168.1.10:3000', secure: 'https://192.168.1.10:3443' };
       await page.evaluate(({ origin, secure }) => {
+        for (const row of document.querySelectorAll('tbody tr:not(:first-child)')) row.remove();
         for (const cell of document.querySelectorAll('.path')) {
           const own = cell.textContent?.replace(/^http:\/\/[^/]+/, origin).replace(/^https:\/\/[^/]+/, secure);
           if (cell.childElementCount === 0) cell.textContent = own ?? '';
