@@ -16,7 +16,7 @@ const SHELVES: readonly (readonly [when: string, names: readonly string[]])[] = 
     ],
   ],
   ['All year', ['office', 'workers', 'year', 'prices', 'privacy', 'stolen']],
-  ['The machine', ['backups', 'backup-drill', 'network', 'command-line', 'exchange']],
+  ['The machine', ['hall', 'backups', 'backup-drill', 'network', 'command-line', 'exchange']],
 ];
 
 export default async function Page() {

@@ -1,8 +1,10 @@
 /** Every kind of paper with the pages it is drawn as, and how it is named when it cannot be drawn. */
 import { createElement, type ReactElement } from 'react';
+import type { JoinCard } from '#lib/paper/join-card.ts';
 import type { AlignmentPage, LabelPage, StubPage, TicketPage } from '#lib/paper/labels.ts';
 import type { ListPaper } from '#lib/paper/list.ts';
 import type { SettlementSheet } from '#lib/settlement/model.ts';
+import { JoinCardPage } from './join-card.tsx';
 import { LabelAlignment, Labels } from './labels.tsx';
 import { ListPages } from './list.tsx';
 import { SettlementSheetPages } from './settlement-sheet.tsx';
@@ -11,7 +13,7 @@ import type { PaperSize } from './styles.ts';
 import { Tickets } from './tickets.tsx';
 
 /** A finished model of any kind of paper. */
-export type Paper = SettlementSheet | LabelPage | AlignmentPage | TicketPage | StubPage | ListPaper;
+export type Paper = SettlementSheet | LabelPage | AlignmentPage | TicketPage | StubPage | ListPaper | JoinCard;
 
 /** The pages of one paper. */
 export function pagesOf(paper: Paper, size: PaperSize): ReactElement {
@@ -26,6 +28,8 @@ export function pagesOf(paper: Paper, size: PaperSize): ReactElement {
       return createElement(Tickets, { sheet: paper, size });
     case 'stubs':
       return createElement(Stubs, { sheet: paper, size });
+    case 'join-card':
+      return createElement(JoinCardPage, { card: paper, size });
     case 'list':
       return createElement(ListPages, { sheet: paper, size });
   }
@@ -44,6 +48,8 @@ export function nameOf(paper: Paper): string {
       return `tickets of lots ${paper.tickets.map(({ lotNo }) => lotNo).join(', ')}`;
     case 'stubs':
       return `stubs of checks ${paper.stubs.map(({ list }) => list.number?.words).join(', ')}`;
+    case 'join-card':
+      return 'card for joining';
     case 'list':
       return [paper.title, paper.number?.label, paper.number?.words].filter(Boolean).join(' ');
   }

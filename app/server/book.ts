@@ -4,7 +4,8 @@ import { copyFolders } from '#app/backups/program.ts';
 import { shutToOthers } from '#db/book/private-files.ts';
 import { knowsHost } from './connection.ts';
 import { sharesNow } from './guard/shares.ts';
-import { hallAddresses, isHallOpen, keysNow, welcomeWords } from './hall.ts';
+import { noteHttpAtHttps, noteWrongName } from './guard/turned-away.ts';
+import { hallAddresses, hallRemembered, isHallOpen, keysNow, triedWords, welcomeWords } from './hall.ts';
 import { hearLead } from './lead.ts';
 import { bookPath, openServerBook, whyNotServed } from './open-book.ts';
 import { lookedCookie } from './seen-head.ts';
@@ -15,6 +16,8 @@ export const book = {
   answerEntry: async (command: string, request: Request): Promise<Response> =>
     (await import('./answer-entry.ts')).answerEntry(command, request),
   knowsHost,
+  noteWrongName,
+  noteHttpAtHttps,
   hear: hearLead,
   looked: lookedCookie,
   signs: signsOfBook,
@@ -22,6 +25,8 @@ export const book = {
   shares: sharesNow,
   keys: (hall: boolean, now?: Date) => keysNow(bookPath(), hall, now),
   welcome: welcomeWords,
+  tried: triedWords,
+  hallRemembered: (now?: boolean) => hallRemembered(bookPath(), now),
   /** The address that a browser under a wrong name is told; empty while nothing but this machine is served. */
   bestAddress: (): string => (isHallOpen() ? (hallAddresses(serverState().book)[0]?.open ?? '') : ''),
   /** Looks whether others on this machine could read the files of the book, and says so. */

@@ -87,6 +87,7 @@ function refusalOf({ headers, url, method }, book) {
   if (!url.startsWith('/') || method === 'TRACE' || method === 'CONNECT')
     return { status: 400, code: 'malformed', detail: 'Ask for a page of this server.' };
   if (!book.knowsHost(headers.host ?? '')) {
+    book.noteWrongName?.(headers.host ?? '');
     const best = book.bestAddress?.();
     const way = best ? `Use ${best}/join instead` : 'Use its address';
     const detail = `This machine is not known under that name. ${way}, or have the office enter the name.`;

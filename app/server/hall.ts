@@ -1,11 +1,15 @@
 /** The hall as it is reached from outside: the keys of the encrypted line, the addresses of now, and what is said of them. */
 import 'server-only';
+import { existsSync, rmSync } from 'node:fs';
 import { qrInLetters } from '#app/papers/encoder.ts';
+import { writeToDisk } from '#db/book/files.ts';
 import type { Book } from '#db/book/open.ts';
 import { type Keys, keepCertificate, keysOf } from '#db/certificate/keep.ts';
 import { certificateOf, ownHosts, wordsOf } from '#db/certificate/names.ts';
+import { askLaptop } from '#db/follow/ask.ts';
 import { networkSaid } from '#db/worker/queries.ts';
 import { bestFirst } from '#lib/network/hosts.ts';
+import { noteAddresses } from './address-change.ts';
 import { serverState } from './state.ts';
 
 interface KeysOfNow {
@@ -21,6 +25,8 @@ export async function keysNow(bookFile: string, hall: boolean, now = new Date())
   if (!hall || !book) return { keys: keysOf(bookFile), why: '', fresh: false };
   try {
     const kept = await keepCertificate(book, now);
+    // Not what the office entered: an address counts as long as this machine has it.
+    noteAddresses(bookFile, bestFirst([...ownHosts()]), now.getTime());
     if (kept.ok) return { keys: kept.value, why: '', fresh: kept.value.fresh };
     return { keys: keysOf(bookFile), why: kept.message, fresh: false };
   } catch (fault) {
@@ -48,6 +54,21 @@ export function hallAddresses(book: Book | undefined): HallAddress[] {
   }));
 }
 
+/** Lies beside the book while its hall is open, so that the next start opens it again. */
+const openFile = (bookFile: string) => `${bookFile}.hall`;
+
+/** `now` opens or shuts it for later starts; without it, what was said last. A disk that fails changes nothing of tonight. */
+export function hallRemembered(bookFile: string, now?: boolean): boolean {
+  const file = openFile(bookFile);
+  try {
+    if (now === true && !existsSync(file)) writeToDisk(file, 'open\n');
+    if (now === false) rmSync(file, { force: true });
+  } catch (fault) {
+    console.error(fault);
+  }
+  return existsSync(file);
+}
+
 export const isHallOpen = (): boolean => process.env.PELTRY_HALL === 'yes';
 
 /** The six words by which a device compares our authority; empty where there is none yet. */
@@ -70,6 +91,33 @@ export function welcomeWords(): string[] {
     `The six words: ${hallWords(book.file)}`,
     qrInLetters(join),
   ];
+}
+
+const TRIED_WITHIN_MS = 5000;
+
+/**
+ * Asks this machine at its own addresses of the network, as a device that trusts the authority does, and says how it
+ * went. What a firewall or the router keeps away from others is not seen from here.
+ */
+export async function triedWords(): Promise<string[]> {
+  const { book } = serverState();
+  const ca = book && keysOf(book.file, 'authority')?.cert;
+  const all = hallAddresses(book).filter(({ host, secure }) => secure !== '' && !/[a-z]/.test(host.slice(-1)));
+  if (!ca || all.length === 0) return [];
+  const asked = all.map(async ({ secure }) => {
+    const signal = AbortSignal.timeout(TRIED_WITHIN_MS);
+    const why = await askLaptop(new URL('/api/join', secure), { headers: {}, ca: [ca], signal }).then(
+      ({ status }) => (status === 200 ? '' : `it answers ${status}`),
+      (fault: Error) => fault.message,
+    );
+    return { secure, why };
+  });
+  const found = await Promise.all(asked);
+  return found.map(({ secure, why }) =>
+    why === ''
+      ? `Tried ${secure}: a device that trusts the authority gets in. Go on.`
+      : `Tried ${secure}: nobody gets in there (${why}). Use another address, or look at the firewall.`,
+  );
 }
 
 interface HallOfProcess {

@@ -1,6 +1,7 @@
 // The server: the application behind its gate, on an encrypted line for the staff and an open one for the hall.
-// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall]`; without `--hall` for this machine only. With
-// `--dev` pages follow their sources; what entries are given to is loaded at the start.
+// `node app/server/serve.mjs [--port 3000] [--secure-port 3443] [--hall | --here]`; with neither as it
+// was the last time, and for this machine only where the hall was never opened. With `--dev` pages follow their sources;
+// what entries are given to is loaded at the start.
 import './production.mjs';
 import { createServer } from 'node:http';
 import { resolve } from 'node:path';
@@ -20,6 +21,7 @@ const { values } = parseArgs({
     port: { type: 'string', default: process.env.PORT ?? '3000' },
     'secure-port': { type: 'string', default: process.env.SECURE_PORT ?? '3443' },
     hall: { type: 'boolean', default: false },
+    here: { type: 'boolean', default: false },
     dev: { type: 'boolean', default: false },
   },
 });
@@ -44,7 +46,9 @@ console.error = onceAMinute(console.error);
 // One request that fails must not end the evening for all the others.
 for (const fault of ['uncaughtException', 'unhandledRejection']) process.on(fault, (thrown) => console.error(thrown));
 
-const { dev, hall } = values;
+const { dev } = values;
+if (values.here) book.hallRemembered(false);
+const hall = !values.here && (values.hall || book.hallRemembered());
 // Next listens for requests of other protocols at the server it is given, and leaves them open: it is given none of ours,
 // except under development, where it speaks to the browser that way.
 const httpServer = dev ? undefined : createServer();
@@ -65,4 +69,8 @@ for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => s
 
 say(`Ready. Open line: http://127.0.0.1:${port}`);
 if (process.env.PELTRY_SECURE_PORT) say(`Encrypted line: https://localhost:${securePort}`);
-say(hall ? 'For the whole hall.' : 'For this machine only; --hall, or Office, Network, opens it to the hall.');
+say(
+  hall
+    ? 'For the whole hall, also at the next start. --here is for this machine only.'
+    : 'For this machine only; --hall, or Office, Network, opens it to the hall.',
+);

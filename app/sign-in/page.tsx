@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { headers } from 'next/headers';
 import { redirect } from 'next/navigation';
 import type { ReactNode } from 'react';
+import { ClockCheck } from '#app/(hall)/join/checks.tsx';
 import { theBook } from '#app/request/book.ts';
 import { signedIn } from '#app/request/caller.ts';
 import type { SearchParams } from '#app/request/page-context.ts';
@@ -56,6 +57,7 @@ export default async function Page({ searchParams }: { readonly searchParams: Se
           </p>
         </Notice>
       )}
+      <ClockCheck quiet />
       <SignInForm />
       {/* For whoever stands before the door: guides and prices are open to everybody. */}
       <nav className="acts" aria-label="Open to everybody">

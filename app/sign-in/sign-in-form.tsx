@@ -20,7 +20,10 @@ export function SignInForm() {
   const { texts, field } = useTexts({ name: '', passphrase: '', code: '' }, errorOf);
   const send = async (body: object) => {
     setBusy(true);
-    const answer = await ask<{ readonly stations: readonly string[] }>('/api/sign-in', 'sign-in', body);
+    const answer = await ask<{ readonly stations: readonly string[] }>('/api/sign-in', 'sign-in', {
+      ...body,
+      clock: Date.now(),
+    });
     // A page of its own, so that nothing which was drawn for nobody is kept.
     if (answer.ok) {
       const [only = '', ...more] = answer.stations;

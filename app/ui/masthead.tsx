@@ -3,6 +3,7 @@ import 'server-only';
 import { headers } from 'next/headers';
 import { SkipLink, Ways } from '#app/(hall)/hall-frame.tsx';
 import { signedIn } from '#app/request/caller.ts';
+import { addressChange } from '#app/server/address-change.ts';
 import { aloneSince } from '#app/server/followers.ts';
 import { hallAddresses, isHallOpen } from '#app/server/hall.ts';
 import { lossFor } from '#app/server/seen-head.ts';
@@ -184,8 +185,8 @@ function LateNotice() {
   const late = serverState().late.filter(({ at }) => at > Date.now() - LATE_SHOWN_MS);
   const [last] = late.slice(-1);
   if (!last) return null;
-  const many = late.length === 1 ? '1 entry' : `${late.length} entries`;
-  const title = `${many} typed before this laptop took over came in since, the last from ${last.worker} at ${last.station}.`;
+  const many = late.length === 1 ? '1 entry that waited' : `${late.length} entries that waited`;
+  const title = `${many} in a browser while the laptops changed came in. The last is from ${last.worker} at ${last.station}.`;
   return (
     <Notice kind="wait" title={title}>
       <p>
@@ -200,6 +201,7 @@ async function TroubleBanner() {
   const book = bookNow();
   const alone = book ? aloneInWords(book) : null;
   const trouble = troubleNow() ?? (book && lossFor(book, await headers()));
+  const changed = book && isHallOpen() ? addressChange(book.file, Date.now()) : null;
   const clock = book ? clockView(book, new Date().toISOString()) : null;
   return (
     <>
@@ -212,6 +214,7 @@ async function TroubleBanner() {
       )}
       <LateNotice />
       {alone && <Notice kind="wait" title={alone} />}
+      {changed && <Notice kind="wait" title={changed.station} />}
       {clock && <Notice kind="wait" title={clock} />}
     </>
   );

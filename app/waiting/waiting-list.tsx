@@ -52,7 +52,7 @@ function Waiting({ entry, held, otherBook, before }: WaitingProps) {
     <>
       <h2>{entry.label}</h2>
       <p>
-        {before && 'Typed before this laptop took over; the log says whether the book has it already. '}
+        {before && 'Typed before the book came to this laptop. The log says whether it is in the book already. '}
         {whyItWaits(entry, held, otherBook)} Typed at: {entry.station}.
       </p>
       <label>

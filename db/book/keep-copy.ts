@@ -2,6 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import { existsSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
+import { keepSealed } from '#db/certificate/sealed.ts';
 import { timeZoneOfFile } from '#db/sale/queries.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { type AheadContext, type CopyHead, copiesToLetGo } from '#lib/backup/backups.ts';
@@ -41,6 +42,7 @@ export async function keepCopy(book: string, folder: string, now: Date): Promise
   const done = await backupBook(book, join(folder, nameOfCopy(book, now, folder)));
   if (!done.ok) return done;
   for (const one of [folder, dirname(resolve(book))]) dropLeftDrafts(one, book, now);
+  keepSealed(book, folder);
   // Named before it is proved, which takes longer: whoever stops the program meanwhile has the copy.
   noteAbout(done, now);
   const looked = withOpenForm(book, done.file, (plain) => lookAt(plain, done, { book, folder, now }));

@@ -1,7 +1,6 @@
 /** Keeps the certificate of this machine good by itself, and lets the authority go from one laptop to the next. */
 import { createPrivateKey, X509Certificate } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { isIP } from 'node:net';
 import * as z from 'zod';
 import type { Book } from '#db/book/open.ts';
 import { accept, type Result, refuse } from '#lib/result/result.ts';
@@ -9,6 +8,7 @@ import {
   certificateFile,
   certificateFolder,
   certificateOf,
+  coversHost,
   type Holder,
   type HostEntry,
   isLocal,
@@ -75,12 +75,15 @@ export function whyAnew(book: Book, now: Date): string {
 /** Names and addresses of this machine that its certificate is not for: a browser there is warned. */
 export function uncovered(book: Book, server = certificateOf(book.file, 'server')): HostEntry[] {
   const { own, said } = namesOf(book);
-  const covers = (value: string) => (isIP(value) ? server?.checkIP(value) : server?.checkHost(value)) !== undefined;
-  return [...own, ...said].filter(({ value }) => !covers(value));
+  return [...own, ...said].filter(({ value }) => !server || !coversHost(server, value));
 }
 
 /** The authority with its signing key, as it goes to a paired laptop, over an encrypted line only. */
-export const carriedAuthority = z.strictObject({ cert: z.string().max(8000), key: z.string().max(8000) });
+export const carriedAuthority = z.strictObject({
+  ...{ cert: z.string().max(8000), key: z.string().max(8000) },
+  /** The recovery words, which stay the same on every laptop: they stand on paper. */
+  words: z.string().max(200).optional(),
+});
 
 /**
  * Takes the authority of the first laptop, so that this one serves the hall under the same one. Another authority that

@@ -2,7 +2,7 @@
 
 import { scryptSync, X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
-import { BlockList, isIPv6 } from 'node:net';
+import { BlockList, isIP, isIPv6 } from 'node:net';
 import { hostname, networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import type { Book } from '#db/book/open.ts';
@@ -138,6 +138,12 @@ export function fingerprintOf(bookFile: string, holder: Holder = 'authority'): s
 export function certificateOf(bookFile: string, holder: Holder): X509Certificate | undefined {
   const file = certificateFile(bookFile, holder);
   return existsSync(file) ? new X509Certificate(readFileSync(file)) : undefined;
+}
+
+/** Whether a certificate is for this name or address, as it is typed. */
+export function coversHost(certificate: X509Certificate, host: string): boolean {
+  const bare = host.replace(/^\[|\]$/g, '');
+  return (isIP(bare) ? certificate.checkIP(bare) : certificate.checkHost(bare)) !== undefined;
 }
 
 /**

@@ -3,11 +3,15 @@ import { assertPresent } from '#db/book/check-file.ts';
 import { keepCopy } from '#db/book/keep-copy.ts';
 import { leaveBackupsOpen, lockBackups, locksBackups } from '#db/book/lock.ts';
 import { restoreBook } from '#db/book/restore.ts';
-import { keysOf } from '#db/certificate/keep.ts';
+import { keysOf, takeAuthority } from '#db/certificate/keep.ts';
+import { isSealedBeside, noteRecoveryWords, openSealed } from '#db/certificate/sealed.ts';
+import { epochInWords } from '#db/follow/epoch.ts';
 import { compareHeads, headsBeside } from '#db/verify/heads.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { aheadInWords } from '#lib/backup/backups.ts';
 import { askUnseen } from './ask.ts';
+import { codeForOffice } from './network.ts';
+import { serveHall } from './serve.ts';
 import { failed, makeBook, type Subcommand, type Voice } from './subcommand.ts';
 
 export const init: Subcommand = {
@@ -100,13 +104,21 @@ export const unlock: Subcommand = {
 };
 
 const JOIN_ANEW =
-  'The authority of the certificates is in no backup: each device joins anew, unless the folder that ends in .certificate is put beside this book before the start.';
+  'No authority of the certificates came along: each device joins anew, unless the folder that ends in .certificate is put beside this book before the start.';
+const WORDS_WANTED =
+  'A sealed authority lies beside this backup. Give the recovery words behind --words, with hyphens between (Office, Backups shows them; they should lie on paper); without them each device joins anew: --words none.';
 
 export const restore: Subcommand = {
   name: 'restore',
   takes: '<file>',
+  takesWords: true,
+  takesHall: true,
   says: 'makes the book anew from a backup that proves whole; never over another file',
-  async run({ book, path }, voice) {
+  async run({ book, path, words, hall }, voice) {
+    // Asked before anything is made, so that the same command can be typed again with the words.
+    if (words === undefined && isSealedBeside(path)) return failed(voice, WORDS_WANTED);
+    const authority = words === undefined || words === 'none' ? undefined : openSealed(path, words);
+    if (authority && !authority.ok) return failed(voice, authority.message);
     const ask = () => asked(voice, 'The passphrase of this backup');
     const done = await restoreBook(path, book, new Date(), ask);
     if (!done.ok) return failed(voice, done.message);
@@ -119,10 +131,18 @@ export const restore: Subcommand = {
     }
     voice.say(`Restored to ${done.file}: ${done.bytes} bytes, log line ${done.logHead.seq} ${done.logHead.hash}.`);
     voice.say(
-      `From its first new entry on it leads, as epoch ${done.epoch}: the book that was served before takes none.`,
+      `From its first new entry on it leads (${epochInWords(done.epoch)}): the book that was served before takes none.`,
     );
     if (locksBackups(done.file)) voice.say('Its backups are locked with the same passphrase. Office, Backups says so.');
-    if (!keysOf(done.file, 'authority')) voice.say(JOIN_ANEW);
-    return 0;
+    if (authority) {
+      const taken = takeAuthority(done.file, authority.value);
+      if (!taken.ok) return failed(voice, taken.message);
+      noteRecoveryWords(done.file, authority.value.words);
+      voice.say(
+        'It has the authority of the laptop that was backed up: devices that trust the one trust this one too.',
+      );
+    } else if (!keysOf(done.file, 'authority')) voice.say(JOIN_ANEW);
+    await codeForOffice(done.file, voice);
+    return hall ? serveHall(done.file) : 0;
   },
 };

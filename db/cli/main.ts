@@ -32,13 +32,14 @@ const SUBCOMMANDS: readonly Subcommand[] = [
 const USAGE = [
   'Usage: npm run --silent book -- <what> --book <file>',
   '',
-  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, takesHead, takesCode, takesWords, says }) => {
+  ...SUBCOMMANDS.map(({ name, takes = '', takesSale, takesHead, takesCode, takesWords, takesHall, says }) => {
     const form = [
       ...[name, takes, takesSale ? '[--sale <name or id>]' : ''],
       ...[
         takesHead ? '[--head <line>:<hash>]' : '',
         takesCode ? '[--code <code>]' : '',
         takesWords ? '[--words <words>]' : '',
+        takesHall ? '[--hall]' : '',
       ],
     ]
       .filter((part) => part !== '')
@@ -72,6 +73,7 @@ export function readArguments(words: readonly string[], base: string): Understoo
   if (heads.length > 0 && !subcommand.takesHead) throw new NotUnderstood(`${name} takes no --head.`);
   if (values.code !== undefined && !subcommand.takesCode) throw new NotUnderstood(`${name} takes no --code.`);
   if (values.words !== undefined && !subcommand.takesWords) throw new NotUnderstood(`${name} takes no --words.`);
+  if (values.hall && !subcommand.takesHall) throw new NotUnderstood(`${name} takes no --hall.`);
   const about = aboutOf(subcommand, path ?? '', base);
   const given = {
     book: resolve(base, values.book),
@@ -80,6 +82,7 @@ export function readArguments(words: readonly string[], base: string): Understoo
     heads: heads.map(headOf),
     code: values.code,
     words: values.words,
+    hall: values.hall === true,
   };
   return { subcommand, given };
 }
@@ -107,6 +110,7 @@ function parsed(words: readonly string[]) {
       sale: { type: 'string' },
       code: { type: 'string' },
       words: { type: 'string' },
+      hall: { type: 'boolean' },
       head: { type: 'string', multiple: true },
     } as const;
     return parseArgs({ args: [...words], options, allowPositionals: true, strict: true });

@@ -7,6 +7,7 @@ import { keysOf } from '#db/certificate/keep.ts';
 import { certificateFile, certificateOf, fingerprintOf, wordsOf } from '#db/certificate/names.ts';
 import { believed } from '#db/follow/ask.ts';
 import { deposedBy, leftOut, leftOutText } from '#db/follow/deposed.ts';
+import { epochInWords } from '#db/follow/epoch.ts';
 import { authorityByWords, follow, pairWith } from '#db/follow/follow.ts';
 import { noteFollowed } from '#db/follow/followed.ts';
 import { followKey, storeFollowKey } from '#db/follow/laptops.ts';
@@ -18,7 +19,8 @@ import { noteHappening, openStore } from '#db/sign-in/store.ts';
 import { verifyBook } from '#db/verify/verify-book.ts';
 import { allWorkers, workerByName } from '#db/worker/queries.ts';
 import { counted } from '#lib/backup/backups.ts';
-import { failed, makeBook, type Subcommand, withBook } from './subcommand.ts';
+import { serveHall } from './serve.ts';
+import { failed, makeBook, type Subcommand, type Voice, withBook } from './subcommand.ts';
 
 export const certificateCommand: Subcommand = {
   name: 'certificate',
@@ -79,8 +81,9 @@ export const followCommand: Subcommand = {
 
 export const takeOverCommand: Subcommand = {
   name: 'take-over',
+  takesHall: true,
   says: 'proves this copy, and makes this laptop the one that leads the book; the other one takes no entries any more',
-  async run({ book: file }, voice) {
+  async run({ book: file, hall }, voice) {
     assertPresent(file, false);
     const claim = claimBook(file);
     if (!claim) return failed(voice, 'This book is open in a server or in follow: stop that first, with Ctrl-C.');
@@ -93,14 +96,14 @@ export const takeOverCommand: Subcommand = {
       const { epoch, line, fetched, silence, first, told } = done.value;
       voice.say(`Proved ${proof.chain.lines} lines${fetched > 0 ? `, and fetched ${fetched} more` : ''}.`);
       if (silence) voice.warn(silence);
-      voice.say(`This laptop leads from line ${line} on, as epoch ${epoch}.`);
+      voice.say(`This laptop leads from line ${line} on (${epochInWords(epoch)}).`);
       voice.say(WORDS_OF_TOLD[told](first || 'the laptop that led before'));
       if (!keysOf(file, 'authority')) voice.warn(NO_AUTHORITY);
-      voice.say(`One thing is left to do, here: PELTRY_BOOK=${quoted(file)} npm start -- --hall`);
-      return 0;
+      if (!hall) voice.say(`One thing is left to do, here: PELTRY_BOOK=${quoted(file)} npm start -- --hall`);
     } finally {
       claim.release();
     }
+    return hall ? serveHall(file) : 0;
   },
 };
 
@@ -109,7 +112,8 @@ const NO_AUTHORITY =
 
 const WORDS_OF_TOLD: Readonly<Record<Told, (first: string) => string>> = {
   deposed: (first) => `${first} was told, and takes no entries any more.`,
-  silent: (first) => `${first} does not answer. It is told as soon as it does, while this laptop serves: leave it off.`,
+  silent: (first) =>
+    `${first} does not answer. It is told as soon as it does, while this laptop serves: leave it switched off.`,
   'goes on': (first) => `${first} answers and does not step down: stop the program there by hand, now.`,
 };
 
@@ -155,10 +159,23 @@ export const codeCommand: Subcommand = {
           `No worker of the name ${name} can sign in. There are: ${names.join(', ') || 'none yet'}.`,
         );
       }
-      const now = Date.now();
-      const code = makeCode(signIns, worker.id, now);
-      noteHappening(signIns.store, 'code made', { at: now, who: `${worker.name}, at the machine`, device: '' });
-      voice.say(`${code} signs ${worker.name} in once, within ${CODE_MS / 60_000} minutes: type it under With a code.`);
+      voice.say(codeFor(signIns, worker));
       return 0;
     }),
 };
+
+/** Makes a one-time code, and gives the sentence that says whom it lets in. */
+function codeFor(signIns: SignIns, { id, name }: { readonly id: number; readonly name: string }): string {
+  const now = Date.now();
+  const code = makeCode(signIns, id, now);
+  noteHappening(signIns.store, 'code made', { at: now, who: `${name}, at the machine`, device: '' });
+  return `${code} signs ${name} in once, within ${CODE_MS / 60_000} minutes: type it under With a code.`;
+}
+
+/** Passphrases are in no backup: says the code by which somebody of the office comes in, who lets the others in. */
+export function codeForOffice(file: string, voice: Voice): Promise<void> {
+  return withSignInsOf(file, (signIns) => {
+    const worker = allWorkers(signIns.book).find((one) => !one.hasLeft && one.stations.includes('office'));
+    if (worker) voice.say(`Passphrases are in no backup. ${codeFor(signIns, worker)}`);
+  });
+}

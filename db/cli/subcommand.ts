@@ -18,8 +18,10 @@ export interface Given {
   readonly heads: readonly PrintedHead[];
   /** The code by which a second laptop is paired, where one was given. */
   readonly code: string | undefined;
-  /** The six words of the first laptop's authority, where they were given. */
+  /** Six words, where they were given: of the first laptop's authority, or those that unseal it. */
   readonly words: string | undefined;
+  /** Whether the hall is served as soon as the work is done. */
+  readonly hall: boolean;
 }
 
 /** Where a subcommand says what it did, and what is wrong: one line at a time. */
@@ -41,6 +43,7 @@ export interface Subcommand {
   readonly takesHead?: boolean;
   readonly takesCode?: boolean;
   readonly takesWords?: boolean;
+  readonly takesHall?: boolean;
   readonly says: string;
   run(given: Given, voice: Voice): ExitCode | Promise<ExitCode>;
 }

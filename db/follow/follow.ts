@@ -8,6 +8,7 @@ import type { Book } from '#db/book/open.ts';
 import { giveAgain } from '#db/book/replay.ts';
 import { takeAuthority } from '#db/certificate/keep.ts';
 import { certificateOf, wordsOf } from '#db/certificate/names.ts';
+import { noteRecoveryWords } from '#db/certificate/sealed.ts';
 import { takeHashes } from '#db/sign-in/passphrases.ts';
 import type { SignIns } from '#db/sign-in/since.ts';
 import { decideFollowAddress, ledElsewhere } from '#lib/network/hosts.ts';
@@ -60,6 +61,7 @@ export async function follow({ book, store }: SignIns, following: Following): Pr
     if (authority) {
       const had = takeAuthority(book.file, authority);
       if (!had.ok) return had;
+      if (authority.words) noteRecoveryWords(book.file, authority.words);
       if (had.value === 'taken') say(AUTHORITY_TAKEN);
     }
     const behind = head - logHead(book).seq;

@@ -6,6 +6,7 @@ import type { Book } from '#db/book/open.ts';
 import { type Redactions, redactionsIn } from '#db/book/redact.ts';
 import { carriedAuthority, keysOf } from '#db/certificate/keep.ts';
 import { certificateOf } from '#db/certificate/names.ts';
+import { recoveryWords } from '#db/certificate/sealed.ts';
 import { hashesNow } from '#db/sign-in/passphrases.ts';
 import type { SignIns } from '#db/sign-in/since.ts';
 import { logLines } from '#db/verify/chain.ts';
@@ -58,5 +59,5 @@ export function redactionsOf({ redactions }: LinesMessage): Redactions {
 export function authorityFor(book: Book, theirs: string | null): Pick<LinesMessage, 'authority'> {
   const own = certificateOf(book.file, 'authority')?.fingerprint256;
   const keys = theirs !== null && own !== undefined && own !== theirs ? keysOf(book.file, 'authority') : null;
-  return keys ? { authority: keys } : {};
+  return keys ? { authority: { ...keys, words: recoveryWords(book.file) } } : {};
 }

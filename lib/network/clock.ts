@@ -8,11 +8,16 @@ const STEPS = [
   ['minute', 60_000],
 ] as const;
 
-/** A sentence where the clocks differ by more than five minutes; empty where they agree. Both in milliseconds since 1970. */
-export function clockOff(device: number, server: number): string {
+/** Such as `2 days slow` where the clocks differ by more than five minutes; empty where they agree. Both in milliseconds since 1970. */
+export function clockOffBy(device: number, server: number): string {
   const off = Math.abs(device - server);
   if (off <= CLOCK_MATTERS_MS) return '';
   const [unit, ms] = STEPS.find(([, size]) => off >= 2 * size) ?? (['minute', 60_000] as const);
-  const way = device < server ? 'slow' : 'fast';
-  return `The clock of this device is ${Math.round(off / ms)} ${unit}s ${way}: set it to the hall's time, then reload this page.`;
+  return `${Math.round(off / ms)} ${unit}s ${device < server ? 'slow' : 'fast'}`;
+}
+
+/** A sentence where the clocks differ by more than five minutes; empty where they agree. Both in milliseconds since 1970. */
+export function clockOff(device: number, server: number): string {
+  const off = clockOffBy(device, server);
+  return off && `The clock of this device is ${off}: set it to the hall's time, then reload this page.`;
 }

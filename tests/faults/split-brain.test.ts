@@ -247,7 +247,7 @@ describe('the second laptop that took over', () => {
     stop();
     expect(await cli('take-over', '--book', file)).toMatchObject({
       code: 0,
-      out: expect.stringContaining('as epoch 3'),
+      out: expect.stringContaining('epoch 3: the book has changed its laptop twice'),
     });
     const first = start();
     expect([troubleNow(), deposedBy(first)]).toEqual([null, null]);

@@ -4,11 +4,12 @@ import { PublicFrame } from '#app/(hall)/hall-frame.tsx';
 import { theBook } from '#app/request/book.ts';
 import { type HallAddress, hallAddresses, hallWords, isHallOpen } from '#app/server/hall.ts';
 import { Qr } from '#app/ui/qr.tsx';
-import { fingerprintOf } from '#db/certificate/names.ts';
+import { certificateOf, coversHost, fingerprintOf } from '#db/certificate/names.ts';
 import { theAssociation } from '#db/sale/queries.ts';
+import { certificateAmiss } from '#lib/network/certificate.ts';
+import { DEVICES, deviceOf, FIREFOX } from '#lib/network/devices.ts';
 import { hostOf } from '#lib/network/hosts.ts';
 import { ClockCheck, LineCheck } from './checks.tsx';
-import { DEVICES, deviceOf, FIREFOX } from './devices.ts';
 
 export const metadata: Metadata = { title: 'Join the hall' };
 
@@ -40,11 +41,20 @@ export default async function Page() {
       <section className="sheet">
         <h2>3. Try it</h2>
         <ClockCheck />
-        <LineCheck secure={here?.secure ?? ''} />
+        <LineCheck secure={here?.secure ?? ''} {...factsOf(book.file, here?.host ?? '')} />
         <p>Then sign in with the one-time code that the office gives you, and choose your station.</p>
       </section>
     </PublicFrame>
   );
+}
+
+/** What the laptop knows of its own certificate, for a device that does not get in. */
+function factsOf(bookFile: string, host: string): { amiss: string; good: readonly [number, number] } {
+  const server = certificateOf(bookFile, 'server');
+  if (!server) return { amiss: '', good: [0, 0] };
+  const good = [Date.parse(server.validFrom), Date.parse(server.validTo)] as const;
+  const facts = { host, covers: coversHost(server, host), validFrom: good[0], validTo: good[1] };
+  return { amiss: certificateAmiss(facts, Date.now())?.device ?? '', good };
 }
 
 interface WhereProps {
@@ -104,7 +114,7 @@ function Take({ words, fingerprint, agent }: TakeProps) {
           </ol>
         </details>
       ))}
-      <p>{FIREFOX}</p>
+      <p>Firefox on a computer: {FIREFOX}</p>
       <details>
         <summary>To be safe from a page that somebody changed on its way</summary>
         <p>

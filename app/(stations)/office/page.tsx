@@ -2,7 +2,7 @@ import type { Metadata } from 'next';
 import Link from 'next/link';
 import { Ahead, backupsAhead } from '#app/backups/view.tsx';
 import { followersView } from '#app/server/followers.ts';
-import { takeoversOf } from '#db/follow/epoch.ts';
+import { epochInWords, takeoversOf } from '#db/follow/epoch.ts';
 import { OFFICE_PAGES, officePage } from './office-frame.tsx';
 import { SecondLaptops } from './second-laptops.tsx';
 
@@ -17,7 +17,7 @@ export default officePage({}, ({ book }) => {
       <h2>Second laptops</h2>
       {lead && (
         <p>
-          “{lead.laptop}” leads this book since line {lead.line} of the log, as epoch {lead.epoch}.
+          “{lead.laptop}” leads this book since line {lead.line} of the log ({epochInWords(lead.epoch)}).
         </p>
       )}
       <SecondLaptops first={followersView(book)} />

@@ -2,15 +2,18 @@ import * as z from 'zod';
 import { theBook } from '#app/request/book.ts';
 import { readJson } from '#app/server/body.ts';
 import { connectionOf, cookieOf, tokenIn } from '#app/server/connection.ts';
+import { noteClock } from '#app/server/guard/turned-away.ts';
 import { problem } from '#app/server/responses.ts';
 import { withSignIns } from '#app/server/session.ts';
 import { endSession } from '#db/sign-in/sessions.ts';
 import { type Place, signIn, signInWithCode } from '#db/sign-in/sign-in.ts';
 import { refuse } from '#lib/result/result.ts';
 
+/** What the clock of the device says, in milliseconds since 1970: one that is wrong is told to the office. */
+const clock = z.int().optional();
 const entered = z.union([
-  z.strictObject({ name: z.string().min(1).max(80), passphrase: z.string().min(1).max(1000) }),
-  z.strictObject({ code: z.string().min(1).max(40) }),
+  z.strictObject({ name: z.string().min(1).max(80), passphrase: z.string().min(1).max(1000), clock }),
+  z.strictObject({ code: z.string().min(1).max(40), clock }),
 ]);
 
 /** Signs a device in by name and passphrase, or by a one-time code; answers with the stations and sets the cookie. */
@@ -29,6 +32,7 @@ export async function POST(request: Request): Promise<Response> {
   });
   if (!answer.ok) return problem(answer);
   const { worker, token } = answer.value;
+  if (said.clock !== undefined) noteClock(worker.name, said.clock);
   const before = tokenIn(request.headers);
   if (before !== undefined) await withSignIns(book, (store) => endSession(store, before));
   const headers = { 'set-cookie': cookieOf(token, connectionOf(request.headers).secure), 'cache-control': 'no-store' };

@@ -10,30 +10,42 @@ const MOST_KINDS = 20;
  */
 export function onceAMinute(print, now = Date.now) {
   let since = now();
-  /** How often each kind came and was not printed. */
+  /** Of each kind: how often it came and was not printed, and the newest of those, word for word. */
   let kinds = new Map();
   const turnOver = () => {
     if (now() - since < EVERY_MS) return;
     const before = kinds;
     kinds = new Map();
     since = now();
-    for (const [kind, times] of before) if (times > 0) print(`${kind} (and ${times} more times)`);
+    for (const { times, newest } of before.values()) if (times > 0) print(moreTimes(newest, times));
   };
   return (...said) => {
     turnOver();
-    const kind = kindOf(said);
-    const times = kinds.get(kind);
-    if (times !== undefined) return void kinds.set(kind, times + 1);
+    const first = firstLine(said);
+    const kind = kindOf(first);
+    const known = kinds.get(kind);
+    if (known) return void Object.assign(known, { times: known.times + 1, newest: first });
     if (kinds.size < MOST_KINDS) {
-      kinds.set(kind, 0);
+      kinds.set(kind, { times: 0, newest: first });
       return void print(...said);
     }
-    kinds.set('Other faults', (kinds.get('Other faults') ?? 0) + 1);
+    const others = kinds.get(OTHERS) ?? { times: 0, newest: OTHERS };
+    kinds.set(OTHERS, { ...others, times: others.times + 1 });
   };
 }
 
-/** The first line, with its figures left out: a fault may name an address that somebody made up. */
-function kindOf(said) {
-  const first = said.map((one) => (one instanceof Error ? `${one.name}: ${one.message}` : String(one))).join(' ');
-  return first.trim().split('\n', 1)[0].replace(/\d+/g, '…').slice(0, 100);
+const OTHERS = 'Other faults';
+const moreTimes = (newest, times) => `${newest} (${newest === OTHERS ? 'and' : 'the last of'} ${times} more times)`;
+
+const firstLine = (said) =>
+  said
+    .map((one) => (one instanceof Error ? `${one.name}: ${one.message}` : String(one)))
+    .join(' ')
+    .trim()
+    .split('\n', 1)[0];
+
+/** What counts as alike: figures left out, as a fault may name an address that somebody made up, but never in the name of a book or a copy. */
+function kindOf(first) {
+  const names = first.match(/[^\s“”"']+\.book\b/g) ?? [];
+  return [first.replace(/\d+/g, '…').slice(0, 100), ...names].join(' ').slice(0, 300);
 }

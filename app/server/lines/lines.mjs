@@ -33,7 +33,9 @@ export function linesOf({ behind, ports, dev, say }) {
     place.plain = await listen(plainListener(behind), { port: ports.open, hall, dev });
     place.hall = hall;
     env(hall);
-    if (hall) say(...book.welcome());
+    if (!hall) return;
+    book.hallRemembered(true);
+    say(...book.welcome(), ...(await book.tried()));
   }
 
   /** What is connected stays connected: only the places are given up at which new callers come in. */
@@ -66,7 +68,8 @@ export function linesOf({ behind, ports, dev, say }) {
     if (!keys) return;
     if (place.secure) place.secure.swap(keys);
     else await beginSecure(keys, true);
-    if (fresh) say('The certificate was made anew, for the addresses of now.', ...book.welcome());
+    if (fresh)
+      say('The certificate was made anew, for the addresses of now.', ...book.welcome(), ...(await book.tried()));
   }
   setInterval(() => look().catch((fault) => console.error(fault)), LOOK_EVERY_MS).unref();
 

@@ -54,6 +54,7 @@ export function secureListener(behind, keys) {
 
 /** Answers a request in the open on the port of the encrypted line. */
 function leadToHttps(socket, first, book) {
+  book.noteHttpAtHttps?.();
   const [, path] = /^(?:GET|HEAD) (\/[\x21-\x7e]*) HTTP\//.exec(first) ?? [];
   const [, host = ''] = /\r\nhost: *([\w.:[\]-]+)\r\n/i.exec(first) ?? [];
   const where = path && book.knowsHost(host) ? [`Location: https://${host}${path}`] : [];

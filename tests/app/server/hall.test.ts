@@ -1,5 +1,5 @@
 import { once } from 'node:events';
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { Agent, request } from 'node:https';
 import { connect as connectRaw } from 'node:net';
@@ -69,6 +69,8 @@ it('opens to the hall while it runs, in one act: a certificate, a code at the te
   expect((await raw(`${secure()}/board`, { ca: ca() })).text).toBe('the framework');
   expect((await raw(`http://127.0.0.1:${ports.open}/board`)).text).toBe('the framework');
   expect(lines.servers().map((server) => server.address())).toMatchObject([{ address: '::' }, { address: '::' }]);
+  expect(existsSync(`${file}.hall`)).toBe(true);
+  expect([book.hallRemembered(), book.hallRemembered(false), book.hallRemembered(true)]).toEqual([true, false, true]);
   // A second press does nothing.
   const before = said.length;
   expect([await hallOfProcess()?.open(), said.length]).toEqual(['', before]);

@@ -145,9 +145,17 @@ describe('the terminal', () => {
     now = 60_000;
     print('Later');
     expect(printed.slice(20)).toEqual([
-      'Error: Lot … is odd. (and 499 more times)',
+      'Error: Lot 499 is odd. (the last of 499 more times)',
       'Other faults (and 81 more times)',
       'Later',
     ]);
+  });
+
+  it('prints each copy by its own name: no name stands for another', () => {
+    const printed: string[] = [];
+    const print = onceAMinute((...said) => printed.push(said.join(' ')));
+    const copies = ['lantern-20260228T140509123Z.book', 'lantern-20260228T141509123Z.book'];
+    for (const copy of [...copies, ...copies]) print(`The book is gone. What was saved is in backups/${copy}.`);
+    expect(printed).toEqual(copies.map((copy) => `The book is gone. What was saved is in backups/${copy}.`));
   });
 });

@@ -77,6 +77,18 @@ describe('the hall', () => {
     expect(page).not.toContain('The certificate is not for');
   });
 
+  it('is open again after a power cut, with nothing typed but the start', async () => {
+    await server.kill();
+    await server.restart();
+    expect((await raw(`https://127.0.0.1:${securePort}/board`, { ca })).status).toBe(200);
+    await expect.poll(() => server.log()).toContain('For the whole hall');
+    const paper = await raw(`${server.url}/api/papers/join-card`, { headers: { cookie } });
+    expect([paper.status, paper.headers['content-type']]).toEqual([
+      ADDRESS ? 200 : 404,
+      ADDRESS ? 'application/pdf' : paper.headers['content-type'],
+    ]);
+  });
+
   it('is joined by a card on the open line, for the very device: real address, certificate, and what may be tried', async () => {
     const agent = { 'user-agent': 'Mozilla/5.0 (iPhone; CPU iPhone OS 19_0 like Mac OS X)' };
     const { text, headers, status } = await raw(`${server.url}/join`, { headers: agent });
@@ -114,7 +126,7 @@ describe('the hall', () => {
     children.push(child);
     let printed = '';
     child.stdout.on('data', (part) => (printed += part));
-    await expect.poll(() => printed).toContain('For the whole hall.');
+    await expect.poll(() => printed).toContain('For the whole hall');
     expect(printed).toContain(`The six words: ${words}\n`);
     // A device that knows nothing but the first laptop's authority, at this one's own address.
     const host = ADDRESS ?? '127.0.0.1';

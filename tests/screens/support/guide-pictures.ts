@@ -48,6 +48,24 @@ export const GUIDE_PICTURES: readonly GuidePicture[] = [
   { name: 'balance', address: '/payout/balance?sale=3', shows: '.sheet' },
   { name: 'prices', address: '/prices/raccoon', shows: '#main' },
   { name: 'office', address: '/office/log', shows: '#main' },
+  {
+    name: 'network',
+    address: '/office/network',
+    shows: '.sheet',
+    typed: async (page) => {
+      await page.getByRole('button', { name: 'Open the hall' }).click();
+      await page.getByText('Everybody joins at').waitFor();
+      // Not the address of the machine that takes the picture.
+      const example = { origin: 'http://192.168.1.10:3000', secure: 'https://192.168.1.10:3443' };
+      await page.evaluate(({ origin, secure }) => {
+        for (const row of document.querySelectorAll('tbody tr:not(:first-child)')) row.remove();
+        for (const cell of document.querySelectorAll('.path')) {
+          const own = cell.textContent?.replace(/^http:\/\/[^/]+/, origin).replace(/^https:\/\/[^/]+/, secure);
+          if (cell.childElementCount === 0) cell.textContent = own ?? '';
+        }
+      }, example);
+    },
+  },
 ];
 
 const VIEWPORT = { width: 820, height: 1000 };

@@ -6,6 +6,7 @@ import { Moment } from '#app/request/moment.tsx';
 import { Mark } from '#app/ui/marks.tsx';
 import { Notice } from '#app/ui/notice.tsx';
 import { ColumnHeads, ScrollRegion } from '#app/ui/text.tsx';
+import { recoveryWords } from '#db/certificate/sealed.ts';
 import { LockForm } from './lock-form.tsx';
 
 export const metadata: Metadata = { title: 'Backups' };
@@ -19,6 +20,7 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
       <ActButton act="backup" says="Copying the book and reading the copy back: the stations go on.">
         Back up now
       </ActButton>
+      <Words words={recoveryWords(book.file)} />
       {folders.map(({ folder, title, standing, warning, ahead, copies, more }) => (
         <section key={folder} aria-label={title}>
           <h2>{title}</h2>
@@ -34,6 +36,21 @@ export default officePage({ here: '/office/backups', live: true }, ({ book }) =>
     </section>
   );
 });
+
+/** What goes on paper today, because it is needed on the day when this page is gone. */
+function Words({ words }: { readonly words: string }) {
+  if (words === '') return null;
+  return (
+    <section aria-label="Recovery words">
+      <h2>Recovery words</h2>
+      <p>
+        Write these six words on paper and keep it away from the drive. After a restore on another laptop they open the
+        sealed authority beside the backup, so that no device has to join again:
+      </p>
+      <p className="lead">{words}</p>
+    </section>
+  );
+}
 
 interface CopyTableProps {
   readonly copies: readonly CopyLine[];

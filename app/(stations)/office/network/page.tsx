@@ -2,6 +2,8 @@ import 'server-only';
 import type { Metadata } from 'next';
 import { AskButton } from '#app/(stations)/office/doors/ask-button.tsx';
 import { officePage } from '#app/(stations)/office/office-frame.tsx';
+import { addressChange } from '#app/server/address-change.ts';
+import { turnedAway } from '#app/server/guard/turned-away.ts';
 import { hallAddresses, isHallOpen } from '#app/server/hall.ts';
 import { Notice } from '#app/ui/notice.tsx';
 import { Qr } from '#app/ui/qr.tsx';
@@ -11,6 +13,7 @@ import { uncovered } from '#db/certificate/keep.ts';
 import { certificateOf, wordsOf } from '#db/certificate/names.ts';
 import { dayIn, momentIn } from '#db/sale/queries.ts';
 import { networkSaid } from '#db/worker/queries.ts';
+import { certificateAmiss } from '#lib/network/certificate.ts';
 import { NetworkForm } from './network-form.tsx';
 import { WhoConnects } from './who-connects.tsx';
 
@@ -22,6 +25,7 @@ export default officePage({ here: '/office/network' }, ({ book }) => {
     <>
       <Addresses book={book} />
       <Certificate book={book} />
+      <TurnedAway book={book} />
       <WhoConnects />
       <NetworkForm key={said.at} said={said} when={said.at === '' ? '' : momentIn(book, said.at)} />
     </>
@@ -45,14 +49,21 @@ function Addresses({ book }: { readonly book: Book }) {
       </section>
     );
   }
+  const changed = addressChange(book.file, Date.now());
   return (
     <section className="sheet">
       <h1>Network</h1>
+      {changed && (
+        <Notice kind="wait" title={`Since ${momentIn(book, new Date(changed.at).toISOString())}: ${changed.office}`} />
+      )}
       <p>Everybody joins at</p>
       <p className="lead path">{`${best.open}/join`}</p>
       <Qr text={`${best.open}/join`} />
       <p className="acts">
-        <a href="/join">The card for the wall: open it and print it</a>
+        <a className="button" href="/api/papers/join-card">
+          Print the card for the wall
+        </a>
+        <a href="/join">The page of the card</a>
       </p>
       <ScrollRegion className="scroll-x" label="Addresses">
         <table className="log-lines">
@@ -78,6 +89,8 @@ function Certificate({ book }: { readonly book: Book }) {
   const server = certificateOf(book.file, 'server');
   if (!authority || !server) return null;
   const missing = uncovered(book).map(({ value }) => value);
+  const [validFrom, validTo] = [Date.parse(server.validFrom), Date.parse(server.validTo)];
+  const amiss = certificateAmiss({ host: '', covers: true, validFrom, validTo }, Date.now());
   return (
     <section className="sheet" aria-labelledby="certificate">
       <h2 id="certificate">Encrypted line</h2>
@@ -85,6 +98,7 @@ function Certificate({ book }: { readonly book: Book }) {
         Certificate of this machine: good until {dayIn(book, new Date(server.validTo).toISOString())}. While the hall is
         open it is looked at every minute and made anew by itself.
       </p>
+      {amiss && <Notice kind="stop" title={amiss.office} />}
       {missing.length > 0 && (
         <Notice kind="wait" title={`The certificate is not for ${missing.join(', ')}.`}>
           <p>Browsers warn at these addresses: use another one.</p>
@@ -96,6 +110,24 @@ function Certificate({ book }: { readonly book: Book }) {
       <p className="lead">{wordsOf(authority)}</p>
       <p>Its SHA-256, as a device itself shows it:</p>
       <p className="path">{authority.fingerprint256.replaceAll(':', ' ')}</p>
+    </section>
+  );
+}
+
+/** Devices that came by a wrong way, or whose clock is wrong: each with what to do. */
+function TurnedAway({ book }: { readonly book: Book }) {
+  const all = turnedAway();
+  if (all.length === 0) return null;
+  return (
+    <section className="sheet" aria-labelledby="not-in">
+      <h2 id="not-in">Devices in trouble, in the last hour</h2>
+      <ul>
+        {all.map(({ words, at }) => (
+          <li key={words}>
+            {momentIn(book, new Date(at).toISOString())}: {words}
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }

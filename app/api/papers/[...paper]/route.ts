@@ -3,6 +3,7 @@ import type { Route } from '#app/request/caller.ts';
 import { notFoundProblem } from '#app/server/responses.ts';
 import { bankReconciliation, bankReconciliationCsv } from '../bank-papers.ts';
 import { buyerInvoicePaper, paymentReceiptPaper, purchaseRecordCsv, purchaseRecordPaper } from '../buyer-papers.ts';
+import { joinCardPaper } from '../hall-papers.ts';
 import { payoutPaper, sellerReceiptPaper, settlementSheets } from '../payout-papers.ts';
 import {
   bidSheetsPaper,
@@ -23,6 +24,7 @@ const PAPERS: Readonly<Record<string, Route>> = {
   'bid-slips': bidSlipsPaper,
   'block-sheet': blockSheetPaper,
   invoice: buyerInvoicePaper,
+  'join-card': joinCardPaper,
   'payment-receipt': paymentReceiptPaper,
   'purchase-record': purchaseRecordPaper,
   'purchase-record/csv': purchaseRecordCsv,

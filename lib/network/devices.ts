@@ -4,7 +4,7 @@ export const DEVICES = [
     name: 'Android',
     known: /Android/,
     steps: [
-      'Press Download above. The file goes to Downloads.',
+      'Press Download on the page of the card. The file goes to Downloads.',
       'Open Settings and search for “CA certificate” (Security, More settings, Install a certificate).',
       'Choose CA certificate, Install anyway, and the file peltry-authority.crt. Android warns that the network may be watched: this certificate is good for addresses of this network only.',
     ],
@@ -13,7 +13,7 @@ export const DEVICES = [
     name: 'iPhone or iPad',
     known: /iPhone|iPad/,
     steps: [
-      'Open this page in Safari, press Download above, and allow the profile.',
+      'Open the page of the card in Safari, press Download, and allow the profile.',
       'Settings, General, VPN & Device Management: install the profile.',
       'Settings, General, About, Certificate Trust Settings: switch it on.',
     ],
@@ -22,7 +22,7 @@ export const DEVICES = [
     name: 'Windows',
     known: /Windows/,
     steps: [
-      'Press Download above, and open the file.',
+      'Press Download on the page of the card, and open the file.',
       'Install Certificate, Current User, Place all certificates in the following store, Trusted Root Certification Authorities.',
       'Close the browser and open it again.',
     ],
@@ -31,7 +31,7 @@ export const DEVICES = [
     name: 'Mac',
     known: /Macintosh/,
     steps: [
-      'Press Download above, and open the file: Keychain Access takes it.',
+      'Press Download on the page of the card, and open the file: Keychain Access takes it.',
       'Find it there, open it, and under Trust choose Always Trust.',
     ],
   },
@@ -39,15 +39,14 @@ export const DEVICES = [
     name: 'Linux or Chromebook',
     known: /Linux|CrOS|X11/,
     steps: [
-      'Press Download above.',
+      'Press Download on the page of the card.',
       'In the browser: Settings, search for “certificates”, Authorities, Import, trust it for web sites.',
     ],
   },
 ] as const;
 
 /** Firefox keeps a list of its own on every computer. */
-export const FIREFOX =
-  'Firefox on a computer: Settings, search for “certificates”, Authorities, Import, trust it for web sites.';
+export const FIREFOX = 'Settings, search for “certificates”, Authorities, Import, trust it for web sites.';
 
 /** The kind of a device by what its browser calls itself; the last where nothing is known. */
 export function deviceOf(userAgent: string): (typeof DEVICES)[number]['name'] {
