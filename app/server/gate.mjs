@@ -64,7 +64,10 @@ function giveOn({ request, response, handle, book, shares, held }) {
     const over = STREAM.test(url) ? shares.stream(held, response) : null;
     if (over) return busy(over);
     if (STREAM.test(url) || FILE.test(url)) return void handle(request, response);
-    return shares.page(held, response, () => handle(request, response), busy);
+    // A page that reads its figures anew takes a refusal for another page, and goes there: what is typed on it would be
+    // lost. A cut line it bears, and reads again.
+    const turnAway = request.headers.rsc ? () => request.socket.destroy() : busy;
+    return shares.page(held, response, () => handle(request, response), turnAway);
   }
   const over =
     (FOR_STRANGERS.test(url) ? shares.unknown(held, Date.now()) : null) ??

@@ -67,6 +67,7 @@ export async function makeNetworks(): Promise<Networks> {
   const ip = (pid: number, ...words: string[]) => execFileSync('nsenter', [...inside(pid), 'ip', ...words]);
   ip(hub, 'link', 'add', 'hall', 'type', 'bridge');
   ip(hub, 'link', 'set', 'hall', 'up');
+  const pids: number[] = [];
   let made = 0;
   return {
     ...{ kind: 'namespaces', why: '', at: (n) => `192.168.77.${n}` },
@@ -77,6 +78,7 @@ export async function makeNetworks(): Promise<Networks> {
         process.pid,
         hub,
       ]);
+      pids.push(pid);
       ip(hub, 'link', 'add', port, 'type', 'veth', 'peer', 'name', 'eth0', 'netns', String(pid));
       ip(hub, 'link', 'set', port, 'master', 'hall', 'up');
       ip(pid, 'link', 'set', 'lo', 'up');
@@ -91,10 +93,8 @@ export async function makeNetworks(): Promise<Networks> {
         address(address, has) {
           ip(pid, 'addr', has ? 'add' : 'del', `${address}/24`, 'dev', 'eth0');
           if (!has) return;
-          // As a machine does that is given an address (RFC 5227, 2.3): nobody goes on asking the one that had it.
-          const tell =
-            'echo 1 > /proc/sys/net/ipv4/conf/eth0/arp_notify && ip link set eth0 down && ip link set eth0 up';
-          spawnSync('nsenter', [...inside(pid), 'sh', '-c', tell]);
+          // As if it announced its new address (RFC 5227, 2.3): nobody goes on asking the one that had it.
+          for (const other of pids) ip(other, 'neigh', 'flush', 'to', address);
         },
       };
     },
