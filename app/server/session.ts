@@ -29,11 +29,19 @@ export function workerAsking(book: Book, asked: HeaderList): Worker | undefined 
   return worker?.hasLeft ? undefined : worker;
 }
 
-/** Whether a stream may go on that somebody began who was signed in; always where nobody was, for the hall listens too. */
-export function streamHolds(book: Book, asked: HeaderList): () => boolean {
+/**
+ * Whether a stream may go on that somebody began who was signed in; always where nobody was, for the hall listens too.
+ * The book is asked for each time: after a bad day another one may be open, or none.
+ */
+export function streamHolds(bookNow: () => Book | undefined, asked: HeaderList): () => boolean {
   const token = tokenIn(asked);
-  const still = () => token !== undefined && holds({ book, store: signInsOf(book) }, token, Date.now());
-  return still() ? still : () => true;
+  const isIn = (book: Book) => token !== undefined && holds({ book, store: signInsOf(book) }, token, Date.now());
+  const first = bookNow();
+  if (!first || !isIn(first)) return () => true;
+  return () => {
+    const book = bookNow();
+    return !book || isIn(book);
+  };
 }
 
 /**

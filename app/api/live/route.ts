@@ -1,6 +1,6 @@
 import { theBook } from '#app/request/book.ts';
 import { streamHolds } from '#app/server/session.ts';
-import { heardNow, onLine } from '#app/server/state.ts';
+import { bookNow, heardNow, onLine } from '#app/server/state.ts';
 
 const encoder = new TextEncoder();
 
@@ -13,7 +13,8 @@ const HEARTBEAT_MS = 2000;
  * stream of somebody who was signed in ends with that.
  */
 export async function GET(request: Request): Promise<Response> {
-  const mayGoOn = streamHolds(await theBook(), request.headers);
+  await theBook();
+  const mayGoOn = streamHolds(bookNow, request.headers);
   let stop = () => {};
   const stream = new ReadableStream<Uint8Array>({
     start(controller) {
