@@ -11,7 +11,7 @@ const shares = {
   ...{ of: () => ({ client: { name: 'a phone' } }), asks: () => true, refused: () => undefined },
   page: (_held: object, _response: object, _draw: () => void, refuse: (over: string) => void) => refuse('pages'),
 };
-const book = { shares: () => shares, hear: () => '', signs: () => ({}), knowsHost: () => true };
+const book = { shares: () => shares, hear: () => '', looked: () => '', signs: () => ({}), knowsHost: () => true };
 
 beforeAll(async () => {
   const port = await freePort();
