@@ -27,7 +27,6 @@ const MONEY_MISTAKES: readonly Mistake[] = [
   { when: /\s/, say: 'Leave out the spaces: write 1250.00.' },
   { when: /^[+]/, say: 'Leave out the plus sign: write 12.50.' },
   { when: /^[-\u2212]/, say: 'Enter the amount without a minus sign: it cannot be negative here.' },
-  { when: /^[\d.]+[eE][-+]?\d+$/, say: 'Write the amount out in digits, without an exponent: 1200.00, not 1.2e3.' },
   { when: /^\d{1,3}(,\d{3})+(\.\d*)?$/, say: 'Leave out the comma between the thousands: write 1250.00.' },
   { when: /^\d*,\d*$/, say: 'Use a point for the cents, not a comma: 12.50.' },
   { when: /[^\d.]/, say: 'Use digits and a point only, without letters or signs: 12.50.' },
@@ -51,9 +50,11 @@ export function parseMoney(text: string, options: MoneyOptions = {}): Result<Cen
 
 /** The same as people write it, where it has one meaning: `$1,250`, `2.`, and with blanks around it. */
 export function readMoney(text: string, options: MoneyOptions = {}): Result<Cents> {
-  const bare = text.trim().replace(/^(-?)\$\s*/, '$1');
-  const plain = bare.replace(/^-?\d{1,3}(,\d{3})+(?=\.|$)/, (whole) => whole.replaceAll(',', ''));
-  return parseMoney(plain.replace(/(\d)\.$/, '$1'), options);
+  const bare = text.trim().replace(/^(-?)\$\s*|\.$/g, '$1');
+  return parseMoney(
+    bare.replace(/^-?\d{1,3}(,\d{3})+(?=\.|$)/, (whole) => whole.replaceAll(',', '')),
+    options,
+  );
 }
 
 /**

@@ -74,7 +74,7 @@ describe('a cell that cannot be read is told with its line and column', () => {
 
   it('says what to do, and what stands there', () => {
     expect(problemsIn(changed('by-hand', [['results.csv', '7.75', '1e3']]))).toEqual([
-      'results.csv:3 price: Write the amount out in digits, without an exponent: 1200.00, not 1.2e3. It says “1e3”.',
+      'results.csv:3 price: Use digits and a point only, without letters or signs: 12.50. It says “1e3”.',
     ]);
   });
 });
