@@ -52,10 +52,13 @@ const refusals = new Map<string, Refusal>();
 /** No number that was given before a reload comes again. */
 let nextId = -Date.now();
 
-/** Takes an entry up, to be stored. One that lies back in its form and is given as it was has the key that it had. */
+/**
+ * Takes an entry up, to be stored. One that lies back in its form and is given as it was has the key that it had; one that
+ * was taken back there is a new one.
+ */
 export function takeUp(posted: Posted, owner: Owner): Entry {
   const said = saidIn({ ...posted, ...owner });
-  const again = mine.find((one) => refusals.get(one.key) === NOT_SAVED && saidIn(one) === said);
+  const again = mine.find((one) => !isGone(one.key) && refusals.get(one.key) === NOT_SAVED && saidIn(one) === said);
   const entry = { ...posted, ...owner, key: again?.key ?? drawKey() };
   standings.set(entry.key, nextStanding(standings.get(entry.key) ?? 'typed', 'typed'));
   nextId -= 1;
