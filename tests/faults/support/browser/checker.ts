@@ -133,6 +133,7 @@ export class Checker {
           one.told === 'not saved' ||
           one.told === 'refused' ||
           one.said === 'not saved' ||
+          one.said === 'refused' ||
           !times.has(n)
         )
           continue;
