@@ -2,7 +2,7 @@
 import { type Result, refuse } from '#lib/result/result.ts';
 import { parseDate, shortDate } from './date.ts';
 
-const MONTH = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
+const MONTHS = 'january february march april may june july august september october november december'.split(' ');
 
 interface Written {
   readonly year: string;
@@ -55,18 +55,12 @@ function inWords(typed: string): Written | null {
     .split(/[\s-]+/)
     .filter(Boolean);
   const at = words.findIndex((word) => /^[a-z]{3,9}$/.test(word));
-  const month = MONTH.findIndex((name) => (words[at] ?? '').startsWith(name)) + 1;
+  // Any shortening of three letters or more, such as `sept`.
+  const month = MONTHS.findIndex((name) => name.startsWith(words[at] ?? ' ')) + 1;
   const [day = '', year = ''] = words.filter((_, place) => place !== at);
   if (words.length !== 3 || at > 1 || month === 0 || !/^\d{1,2}$/.test(day) || !/^(\d\d|\d{4})$/.test(year))
     return null;
-  return isMonth(words[at] ?? '', month) ? { year, month, day } : null;
-}
-
-const LONG = 'january february march april may june july august september october november december'.split(' ');
-
-/** `sept` is one of the shortenings in use. */
-function isMonth(word: string, month: number): boolean {
-  return (LONG[month - 1] ?? '').startsWith(word);
+  return { year, month, day };
 }
 
 function inCalendar(text: string, { year, month, day }: Written): Result<string> {

@@ -59,6 +59,6 @@ export function balanceWords(amountCents: Cents): string {
 
 /** An amount as it was typed, as people read it: `1000` is `1,000.00`. What is no amount stays as it is. */
 export function typedInWords(text: string): string {
-  const read = readMoney(text.trim());
+  const read = readMoney(text);
   return read.ok ? showMoney(read.value) : text;
 }

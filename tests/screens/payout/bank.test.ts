@@ -5,6 +5,7 @@ import { axe } from '#tests/screens/support/axe.ts';
 import { newPage } from '#tests/screens/support/browser.ts';
 import { testHouse } from '#tests/screens/support/house.ts';
 import { paperBehind } from '#tests/screens/support/papers.ts';
+import { press } from '#tests/screens/support/refused.ts';
 import { hallOf } from '#tests/support/hall.ts';
 import { closeSale, paidHall } from '#tests/support/sales.ts';
 
@@ -16,8 +17,6 @@ async function at(path: string): Promise<Page> {
   await page.goto(`${house.server.hallUrl}${path}`);
   return page;
 }
-
-const press = (page: Page, name: string | RegExp) => page.getByRole('button', { name, exact: true }).click();
 
 describe('the page of the bank', () => {
   it('banks what is ticked, prints the slip, and leaves the rest waiting', async () => {

@@ -6,7 +6,7 @@ import { axe, axeInThemes } from '#tests/screens/support/axe.ts';
 import { newPage } from '#tests/screens/support/browser.ts';
 import { testHouse } from '#tests/screens/support/house.ts';
 import { keys } from '#tests/screens/support/intake.ts';
-import { isSaid, refuseUnseen } from '#tests/screens/support/refused.ts';
+import { isSaid, press, refuseUnseen } from '#tests/screens/support/refused.ts';
 
 const house = testHouse();
 
@@ -25,8 +25,6 @@ function zoneInBook(): unknown {
   book.close();
   return zone;
 }
-
-const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).click();
 
 const DAY = { 'Name of the sale': 'Winter Sale', 'Held on': '2026-02-28', Season: '2025-26', State: 'US-WY' };
 
