@@ -1,11 +1,11 @@
 'use client';
 
-import { useRouter } from 'next/navigation';
 import { type ReactNode, useState } from 'react';
-import { CheckField, TextField } from '#app/ui/field.tsx';
-import { Act, Form, SubmitActs, useTexts } from '#app/ui/form.tsx';
+import { NewPassphrase, usePassphraseForm } from '#app/(stations)/office/passphrase-form.tsx';
+import { TextField } from '#app/ui/field.tsx';
+import { Act, Form, SubmitActs } from '#app/ui/form.tsx';
 import { Notice } from '#app/ui/notice.tsx';
-import { type Answered, ask } from '#app/ui/requests.ts';
+import { ask } from '#app/ui/requests.ts';
 import type { Worker } from '#db/worker/queries.ts';
 import { MakeCode } from './worker-forms.tsx';
 
@@ -35,44 +35,28 @@ export function OwnAccount({ worker, children }: { readonly worker: Worker; read
 
 /** Another passphrase of one's own: the old one is asked for, the new one can be looked at instead of typed twice. */
 function OwnPassphrase() {
-  const router = useRouter();
-  const [shown, setShown] = useState(false);
-  const [busy, setBusy] = useState(false);
-  const [answer, setAnswer] = useState<Answered<object>>();
-  const errorOf = (field: string) => (answer && !answer.ok && answer.field === field ? answer.message : undefined);
-  const { texts, field, reset } = useTexts({ old: '', passphrase: '' }, errorOf);
-  const change = async () => {
-    setBusy(true);
-    const given = await ask<object>('/api/sign-in/passphrase', 'sign-in', texts);
-    setBusy(false);
-    setAnswer(given);
-    if (!given.ok) return;
-    reset();
-    router.refresh();
-  };
+  const { send, busy, answer, texts, field } = usePassphraseForm(['/api/sign-in/passphrase', 'sign-in'], {
+    ...{ old: '', passphrase: '' },
+  });
   return (
     <details className="acts">
       <summary>Change your passphrase</summary>
-      <Form onEntered={change} aria-label="Change your passphrase">
+      <Form onEntered={() => send(texts)} aria-label="Change your passphrase">
         {answer?.ok && <Notice kind="done" title="Your passphrase is changed. Your other devices are signed out." />}
         {answer && !answer.ok && <Notice kind="stop" title={answer.message} />}
-        <div className="fields">
+        <NewPassphrase
+          label="The new one"
+          hint="At least 10 characters; a few words are best."
+          show="Show the new one"
+          {...field('passphrase')}
+        >
           <TextField
             label="The passphrase you have"
             type="password"
             autoComplete="current-password"
             {...field('old')}
           />
-          <TextField
-            label="The new one"
-            hint="At least 10 characters; a few words are best."
-            type={shown ? 'text' : 'password'}
-            autoComplete="new-password"
-            spellCheck={false}
-            {...field('passphrase')}
-          />
-        </div>
-        <CheckField label="Show the new one" checked={shown} onTick={setShown} />
+        </NewPassphrase>
         <SubmitActs label="Change the passphrase" main disabled={busy} />
       </Form>
     </details>
